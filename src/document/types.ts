@@ -1,0 +1,64 @@
+/** What the documents are made from. `document` chooses neither paper nor language: both come in. */
+import type { Drawing } from "../drawing/types.ts"
+import type { Finding } from "../findings/types.ts"
+import type { Fit } from "../fit/types.ts"
+import type { Kit } from "../kit/types.ts"
+import type { Sequence } from "../sequence/types.ts"
+
+/** One checked variant, ready to be published. */
+export type Proof = {
+  readonly kit: Kit
+  readonly fit: Fit
+  readonly sequence: Sequence
+  readonly findings: readonly Finding[]
+}
+
+export type Drawings = {
+  /** Finished view of the whole assembly, for page 1 and the index. */
+  readonly overview: Drawing
+  /** Keyed by step id; every step that places or fastens something has one. */
+  readonly steps: Readonly<Record<string, Drawing>>
+  /** Life-size side views of fasteners and ties, keyed by box item (`fastener:ISO 4762 - M4 x 16 - A2-70`). */
+  readonly items: Readonly<Record<string, Drawing>>
+}
+
+/** Page and text sizes in mm. */
+export type Sheet = {
+  readonly name: "a4" | "letter" | "a6" | "screen"
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly marginMm: number
+  /** Widest a figure may be. */
+  readonly columnMm: number
+}
+
+/** Files that the documents are put together from; read by `build`. */
+export type Assets = {
+  /** Handlebars sources by name, without ending: `guide`, `step`, `card`, `index`. */
+  readonly partials: Readonly<Record<string, string>>
+  /** CSS by name: `guide`, `card`, `index`. */
+  readonly styles: Readonly<Record<string, string>>
+  /** `@font-face` rules with the fonts inlined. */
+  readonly fontCss: string
+}
+
+/** A rendered document; `text` alternatives and outline are part of the HTML. */
+export type Page = { readonly html: string; readonly title: string; readonly language: string }
+
+/** One line of `out/index.html`. */
+export type IndexEntry = {
+  readonly kit: string
+  readonly kitTitle: string
+  readonly variant: string
+  readonly variantTitle: string
+  readonly fitsWords: string
+  readonly revision: string
+  readonly overviewSvg: string | undefined
+  /** Links relative to the index; a missing document is left out. */
+  readonly links: readonly { readonly kind: "guide" | "a4" | "letter" | "card" | "report"; readonly href: string }[]
+  readonly errorCount: number
+  readonly warningCount: number
+  /** False when the newest build failed and the last good one stands in its place. */
+  readonly isCurrent: boolean
+  readonly verdict: string
+}

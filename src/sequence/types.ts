@@ -1,0 +1,114 @@
+/** Actions with the facts they need, give and take away; the state after each step; the precedence graph. Plain data. */
+import type { Act } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
+
+/** `on:saddle.1`, `started:foot`, `free:lead.plug`. Only positive facts; a negation is a fact of its own (`off:lid`). */
+export type FactKey = string
+
+export type Need = {
+  readonly fact: FactKey
+  /** Why the act needs it, as a clause for a sentence: "its screws go through the plate". */
+  readonly why: string
+}
+
+/** One act with its facts. */
+export type Action = {
+  readonly id: string
+  readonly step: string
+  readonly stepIndex: number
+  readonly act: Act
+  readonly verb: Verb
+  readonly needs: readonly Need[]
+  readonly gives: readonly FactKey[]
+  readonly takes: readonly FactKey[]
+}
+
+export type Sequence = {
+  readonly initial: readonly FactKey[]
+  readonly actions: readonly Action[]
+  readonly goals: readonly Need[]
+  readonly steps: readonly StepState[]
+  /** Precedence links between steps, each with its reason. */
+  readonly links: readonly Link[]
+  readonly faults: readonly OrderFault[]
+  /** Words for each fact, for sentences: "`saddle.1` is in place". */
+  readonly factWords: Readonly<Record<FactKey, string>>
+}
+
+/** What is there before and after one step. Instances are ids of the kit; fasteners are joint ids. */
+export type StepState = {
+  readonly step: string
+  readonly number: number
+  /** Instances in place before the step. */
+  readonly presentBefore: readonly string[]
+  /** Instances placed by the step. */
+  readonly placed: readonly string[]
+  readonly removed: readonly string[]
+  /** Joints in place before; joints started, tightened, taken out in this step. */
+  readonly jointsBefore: readonly string[]
+  readonly jointsStarted: readonly string[]
+  readonly jointsTightened: readonly string[]
+  readonly jointsRemoved: readonly string[]
+  readonly tiesBefore: readonly string[]
+  readonly tiesClosed: readonly string[]
+  readonly padsBefore: readonly string[]
+  readonly padsStuck: readonly string[]
+  /** Cables with the ends connected and the passages threaded after the step. */
+  readonly cables: readonly CableState[]
+  /** Facts true after the step. */
+  readonly facts: readonly FactKey[]
+  readonly openBags: readonly string[]
+}
+
+export type CableState = {
+  readonly cable: string
+  readonly passages: readonly string[]
+  readonly connected: readonly { readonly end: string; readonly socket: string }[]
+  readonly touched: boolean
+}
+
+/** `from` must stand before `to`. */
+export type Link = {
+  readonly from: string
+  readonly to: string
+  readonly kind: "gives" | "takes-away" | "declared"
+  readonly fact: FactKey | undefined
+  /** One sentence with names from the spec. */
+  readonly reason: string
+}
+
+export type OrderFault =
+  /** A later step gives the fact. */
+  | {
+      readonly kind: "needs-later"
+      readonly step: string
+      readonly act: Act
+      readonly need: Need
+      readonly laterStep: string
+      readonly laterAct: Act
+    }
+  /** An earlier step took it away. */
+  | {
+      readonly kind: "taken-away"
+      readonly step: string
+      readonly act: Act
+      readonly need: Need
+      readonly byStep: string
+      readonly byAct: Act
+    }
+  | { readonly kind: "nobody-gives"; readonly step: string; readonly act: Act; readonly need: Need }
+  | {
+      readonly kind: "goal-missed"
+      readonly need: Need
+      readonly lastStep: string | undefined
+      readonly subject: string
+    }
+  | {
+      readonly kind: "declared-later"
+      readonly step: string
+      readonly laterStep: string
+      readonly why: string | undefined
+      readonly path: string
+    }
+  /** Steps of the shortest circle, in order, with the reason of each link. */
+  | { readonly kind: "circle"; readonly links: readonly Link[] }

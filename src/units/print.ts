@@ -1,0 +1,29 @@
+/** Numbers as text for findings (English, fixed form). Documents print through `Intl` with their own locale. */
+
+/** No-break space between number and unit (ISO 80000-1, 7.1.4). */
+const space = "\u00a0"
+
+/** At most `digits` decimals, trailing zeros dropped: `17.5`, `6`. */
+export function trimmed(value: number, digits = 2): string {
+  return String(Number(value.toFixed(digits)))
+}
+
+/** `17.5 mm` */
+export function mm(value: number): string {
+  return trimmed(value) + space + "mm"
+}
+
+/** `1.2 N·m`; small torques keep two decimals. */
+export function newtonMetres(value: number): string {
+  return trimmed(value) + space + "N·m"
+}
+
+/** `30°` */
+export function degrees(value: number): string {
+  return trimmed(value, 1) + "°"
+}
+
+/** `120 N` */
+export function newtons(value: number): string {
+  return trimmed(value, 0) + space + "N"
+}
