@@ -1,5 +1,4 @@
 /** What the documents are made from. `document` chooses neither paper nor language: both come in. */
-import type { Drawing } from "../drawing/types.ts"
 import type { Finding } from "../findings/types.ts"
 import type { Fit } from "../fit/types.ts"
 import type { Kit } from "../kit/types.ts"
@@ -11,15 +10,6 @@ export type Proof = {
   readonly fit: Fit
   readonly sequence: Sequence
   readonly findings: readonly Finding[]
-}
-
-export type Drawings = {
-  /** Finished view of the whole assembly, for page 1 and the index. */
-  readonly overview: Drawing
-  /** Keyed by step id; every step that places or fastens something has one. */
-  readonly steps: Readonly<Record<string, Drawing>>
-  /** Life-size side views of fasteners and ties, keyed by box item (`fastener:ISO 4762 - M4 x 16 - A2-70`). */
-  readonly items: Readonly<Record<string, Drawing>>
 }
 
 /** Page and text sizes in mm. */

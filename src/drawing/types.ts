@@ -63,3 +63,13 @@ export type Drawing = {
     readonly exploded: boolean
   }
 }
+
+/** All drawings of one variant. */
+export type Drawings = {
+  /** Finished view of the whole assembly, for page 1 and the index. */
+  readonly overview: Drawing
+  /** Keyed by step id; every step that places or fastens something has one. */
+  readonly steps: Readonly<Record<string, Drawing>>
+  /** Life-size side views of fasteners and ties, keyed by box item (`fastener:ISO 4762 - M4 x 16 - A2-70`). */
+  readonly items: Readonly<Record<string, Drawing>>
+}
