@@ -13,13 +13,15 @@ export type Pose = {
 
 /** A solid described in the spec; sizes in mm. Built by the mesh kernel into a `Mesh`. */
 export type Shape =
+  /** A block from the origin to `sizeMm`. */
   | { readonly kind: "box"; readonly sizeMm: Vec3; readonly holes: readonly ShapeHole[] }
-  /** A plate lies in x, y from the origin, its thickness goes up along z. */
+  /** A plate lies in x, y from the origin, its thickness goes up along z; its four upright edges are rounded by `cornerMm`. */
   | { readonly kind: "plate"; readonly sizeMm: Vec3; readonly cornerMm: number; readonly holes: readonly ShapeHole[] }
-  /** Stands on the origin along z. */
+  /** Stands on the origin along z; a bore of 0 makes it solid. */
   | { readonly kind: "cylinder"; readonly diameterMm: number; readonly heightMm: number; readonly boreMm: number }
+  /** Its axis runs along x, its middle is the origin; a wall of 0 makes it solid. */
   | { readonly kind: "tube"; readonly profile: TubeProfile; readonly lengthMm: number; readonly wallMm: number }
-  /** A block with the seat of a tube cut into its underside. The tube's axis runs along x. */
+  /** A block from the origin to `sizeMm`, the tube cut into its underside: along x, in the middle of y, its top at z = `depthMm`. */
   | {
       readonly kind: "saddle"
       readonly sizeMm: Vec3
@@ -29,7 +31,10 @@ export type Shape =
       readonly holes: readonly ShapeHole[]
     }
 
-/** A round hole or a rectangular opening through a shape or into it, seen from the face it is cut in. */
+/**
+ * A round hole or a rectangular opening through a shape or into it. `at` is the middle of its mouth, `along` points into
+ * the material. The first size of an opening lies along x (along y when `along` is x), the second along y (z unless `along` is z).
+ */
 export type ShapeHole = {
   readonly at: Vec3
   readonly along: Vec3

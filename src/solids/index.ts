@@ -1,0 +1,11 @@
+/** Meshes: read, make from shapes, place, cut, overlap, ray, find round holes. Plain arrays in, plain arrays out. */
+export { areaMm2, type Bounds, boundsOf, cornersOf, joinBounds, signedVolumeMm3, sizeOf, vertexAt } from "./bounds.ts"
+export { segmentsForCircle } from "./circles.ts"
+export { loadKernel } from "./kernel.ts"
+export { guessUnit, type MeshFacts, measureMesh, renderMeasure, type UnitGuess } from "./measure.ts"
+export { combinePoses, moveMesh, movePoint, poseAsExported, poseFrom, poseTowards, turnDirection } from "./poses.ts"
+export { hitsOfRay, isPointInside, type RayHit } from "./rays.ts"
+export { type MeshProblem, type ReadModel, readStl } from "./read-stl.ts"
+export { findRoundHoles } from "./round-holes.ts"
+export { pairEdges, splitShells } from "./topology.ts"
+export { writeStl } from "./write-stl.ts"
