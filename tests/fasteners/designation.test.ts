@@ -102,8 +102,11 @@ const start = fc.constantFrom(
 
 test("any text gives an answer, and what is read prints to a text that reads the same", () => {
   const anything = fc.oneof(
-    fc.string({ maxLength: 150 }),
-    fc.tuple(start, fc.constantFrom(" ", " - ", ""), size, length, end).map((all) => all.join("")),
+    { weight: 1, arbitrary: fc.string({ maxLength: 150 }) },
+    {
+      weight: 4,
+      arbitrary: fc.tuple(start, fc.constantFrom(" ", " - ", ""), size, length, end).map((all) => all.join("")),
+    },
   )
   let readCount = 0
   fc.assert(
@@ -122,11 +125,12 @@ test("any text gives an answer, and what is read prints to a text that reads the
   expect(readCount).toBeGreaterThan(300)
 })
 
-test("every size of every screw standard reads, in every length that is listed", () => {
+test("every size of every screw standard reads, in every length of its range", () => {
   let count = 0
   for (const standard of screwStandards) {
     for (const row of standard.rows) {
-      for (const lengthMm of preferredLengthsMm) {
+      const [shortest, longest] = row.lengthsMm
+      for (const lengthMm of preferredLengthsMm.filter((one) => one >= shortest && one <= longest)) {
         const result = readDesignation(`${standard.name} M${row.diameterMm}x${lengthMm} 8.8`)
         if ("problem" in result) throw new Error(result.problem.message)
         expect(result.fastener).toMatchObject({ diameterMm: row.diameterMm, lengthMm, standard: standard.name })
@@ -135,5 +139,5 @@ test("every size of every screw standard reads, in every length that is listed",
       }
     }
   }
-  expect(count).toBe(preferredLengthsMm.length * screwStandards.reduce((sum, { rows }) => sum + rows.length, 0))
+  expect(count).toBeGreaterThan(1000)
 })
