@@ -1,7 +1,6 @@
 /**
- * The meshes of the demo kit and of the test kits, made from a few sizes. `models.test.ts` holds the committed
- * files against them; `KITLEAF_WRITE_MODELS=yes npx vitest run --config tests/vitest.config.ts tests/guides/models.test.ts`
- * writes them. Every part stands where it belongs in the assembly, except the saddles: their outer face lies in x = 0.
+ * The meshes of the demo kit and of the test kits, made from a few sizes. `write-models.ts` writes them,
+ * `models.test.ts` holds the committed files against them. Every part stands where it belongs in the assembly, except the saddles: their outer face lies in x = 0.
  * All sizes are invented.
  */
 import { writeStl } from "../../src/solids/index.ts"

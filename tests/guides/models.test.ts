@@ -1,18 +1,10 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs"
-import { dirname } from "node:path"
+import { existsSync, readFileSync } from "node:fs"
 import { expect, test } from "vitest"
 import { loadKernel } from "../../src/solids/index.ts"
 import { makeModels } from "./make-models.ts"
 
 const root = new URL("../../", import.meta.url).pathname
 const models = makeModels(await loadKernel())
-
-if (process.env.KITLEAF_WRITE_MODELS === "yes") {
-  for (const [path, bytes] of models) {
-    mkdirSync(dirname(root + path), { recursive: true })
-    writeFileSync(root + path, bytes)
-  }
-}
 
 test.each([...models])("%s is as the script makes it", (path, bytes) => {
   expect(existsSync(root + path)).toBe(true)
