@@ -165,9 +165,9 @@ export type Material = {
 export type Instance = {
   /** `saddle` when there is one, else `saddle.1` or `saddle.front`. */
   readonly id: string
-  /** Id of the part, unit or frame. */
+  /** Id of the part, unit, frame or pad. */
   readonly of: string
-  readonly owner: "part" | "unit" | "frame"
+  readonly owner: "part" | "unit" | "frame" | "pad"
   /** Key into `meshes`; undefined when the spec gives no shape: it is then listed but not drawn. */
   readonly mesh: string | undefined
   readonly pose: Pose
@@ -180,8 +180,10 @@ export type Bore = {
   /** `gauge.foot`, or the joint's own id for a bore written inside a joint. */
   readonly id: string
   readonly path: string
-  /** Part or unit the bore is in; undefined for a loose nut. */
+  /** Part, unit or instance the bore is in, the first of `owners`; undefined for a loose nut. */
   readonly owner: string | undefined
+  /** All of them, when the holes of one bore are in several pieces. */
+  readonly owners: readonly string[]
   readonly kind: "tapped" | "insert" | "pilot" | "nut"
   /** Nominal diameter and pitch of the thread; undefined for a pilot hole. */
   readonly thread: { readonly diameterMm: number; readonly pitchMm: number } | undefined
@@ -211,7 +213,7 @@ export type Joint = {
   /** Reference of the washer; nuts have one of their own too. */
   readonly washerReference: number | undefined
   readonly nutReference: number | undefined
-  /** Clamped parts, head side first. */
+  /** Clamped parts or single instances (`strip.left`), head side first. */
   readonly through: readonly string[]
   readonly bore: Bore
   readonly bag: string | undefined
@@ -223,7 +225,10 @@ export type Joint = {
   /** Modelled clearance hole, when declared. */
   readonly clearanceMm: number | undefined
   readonly surface: "dry" | "oiled" | "greased" | "thread-lock" | undefined
+  /** One a screw, `points[i]` on the axis of `bore.points[i]` where both are known; empty when no holes are known. */
   readonly points: readonly BorePoint[]
+  /** What `at` of the points is: the face under the head (holes of the clamped parts known), or the mouth of the thread. */
+  readonly pointsAt: "head" | "mouth"
 }
 
 /** Screws of a unit on arrival. The bore they sit in is `bore`. */

@@ -21,7 +21,9 @@ export function orientOutward(mesh: Mesh): { readonly mesh: Mesh; readonly turne
     return { mesh: turned, turnedCount: shells.length }
   }
   const lists: number[][] = Array.from({ length: count }, () => [])
-  shells.forEach((shell, triangle) => lists[shell]?.push(triangle))
+  shells.forEach((shell, triangle) => {
+    lists[shell]?.push(triangle)
+  })
   const pieces = lists.map((list) => pickTriangles(turned, list))
   pieces.forEach((piece, index) => {
     const depth = pieces.filter((other, at) => at !== index && isPointInside(other, vertexAt(piece, 0))).length

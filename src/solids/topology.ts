@@ -87,7 +87,9 @@ export function splitShells(mesh: Mesh): readonly Mesh[] {
   const { neighbours } = pairEdges(mesh)
   const { shells, count } = shellOfTriangles(mesh, neighbours)
   const lists: number[][] = Array.from({ length: count }, () => [])
-  shells.forEach((shell, triangle) => lists[shell]?.push(triangle))
+  shells.forEach((shell, triangle) => {
+    lists[shell]?.push(triangle)
+  })
   const pieces = lists.map((list) => pickTriangles(mesh, list))
   const isVoid = pieces.map((piece) => signedVolumeMm3(piece) < 0)
   const owners = pieces.map((piece, index) => (isVoid[index] ? ownerOfVoid(piece, pieces, isVoid) : index))

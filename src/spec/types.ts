@@ -155,7 +155,8 @@ export type HolesSpec =
   | {
       readonly kind: "found"
       readonly diameterMm: number
-      readonly in: string
+      /** Parts, units or single instances whose meshes hold them (`holes: 2.4 in [cheek-left, cheek-right]`). */
+      readonly in: readonly string[]
       readonly along: Triple | undefined
       readonly path: string
     }
