@@ -20,6 +20,11 @@ export type Sheet = {
   readonly marginMm: number
   /** Widest a figure may be. */
   readonly columnMm: number
+  /**
+   * `inline` puts drawings into the HTML as SVG elements; `image` as pictures with a text alternative, since the
+   * browser prints an inline SVG outside the tags of a PDF (measured).
+   */
+  readonly figures: "inline" | "image"
 }
 
 /** Files that the documents are put together from; read by `build`. */

@@ -1,0 +1,107 @@
+/** What comes after the last step: final inspection, what is left over, aftercare, trouble. */
+
+import { describeItem } from "./contents.ts"
+import { type Context, findName, sayFasteners, sayName, sayOwnScrews, sayTies, sayTorque } from "./context.ts"
+
+/** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
+export function listInspections(context: Context): readonly string[] {
+  const { kit, sequence, words } = context
+  const { after } = words
+  const lines: string[] = []
+  const tightened = new Set(sequence.steps.flatMap((step) => step.jointsTightened))
+  for (const joint of kit.joints) {
+    if (!tightened.has(joint.id)) continue
+    lines.push(after.jointTight(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id)))
+  }
+  const closed = new Set(sequence.steps.flatMap((step) => step.tiesClosed))
+  for (const tie of kit.ties)
+    if (closed.has(tie.id)) lines.push(after.tieClosed(sayTies(context, tie, tie.count), tie.until))
+  const stuck = new Set(sequence.steps.flatMap((step) => step.padsStuck))
+  for (const pad of kit.pads) {
+    if (stuck.has(pad.id))
+      lines.push(after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id)}`))
+  }
+  for (const cable of sequence.steps.at(-1)?.cables ?? []) {
+    if (!cable.touched) continue
+    for (const passage of cable.passages) {
+      lines.push(after.cableThrough(sayName(context, cable.cable), sayName(context, passage)))
+    }
+    for (const { end, socket } of cable.connected) {
+      lines.push(after.cableConnected(sayName(context, end), sayName(context, socket)))
+    }
+  }
+  return [...lines, after.nothingElse]
+}
+
+/** What must be left on the table: spares and the unit's own screws. */
+export function listLeftOver(context: Context): readonly string[] {
+  const { kit, fit, words } = context
+  const { after, measures } = words
+  const spares = fit.box
+    .filter((item) => item.spare > 0)
+    .map((item) =>
+      after.leftSpare(
+        `${measures.times(item.spare)}\u00a0${describeItem(context, item)}\u00a0(${measures.number(item.itemReference)})`,
+      ),
+    )
+  const aside = new Set(
+    kit.steps.flatMap((step) => step.acts.filter((act) => act.verb === "set-aside").map((act) => act.target)),
+  )
+  const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
+  const own = kit.ownJoints
+    .filter((joint) => aside.has(joint.id))
+    .map((joint) => after.leftOwn(sayOwnScrews(context, joint, joint.count), bag))
+  const trimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
+  const lines = [...spares, ...own, ...(trimmed ? [after.leftMore] : [])]
+  return lines.length === 0 ? [after.leftNothing] : lines
+}
+
+/** Joints that lose force because plastic settles, each with its torque. */
+export function listRetightening(context: Context): readonly string[] {
+  const { kit, words } = context
+  const plastic = new Set(kit.parts.filter((part) => part.material?.kind === "plastic").map((part) => part.id))
+  return kit.joints
+    .filter((joint) => joint.bore.kind !== "pilot" && joint.through.some((id) => plastic.has(id)))
+    .map((joint) => words.after.retighten(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id)))
+}
+
+/** Further care: ties, sun, salt. */
+export function listCare({ kit, words }: Context): readonly string[] {
+  const lines: string[] = []
+  if (kit.ties.some((tie) => tie.kind === "tie")) lines.push(words.after.ties)
+  if (kit.ties.some((tie) => tie.kind === "tie") && kit.environment.sun) lines.push(words.after.tiesSun)
+  if (kit.environment.salt) lines.push(words.after.salt)
+  return lines
+}
+
+/** What may go wrong and what to do; a thread or plug only where the kit has one. */
+export function listTrouble(context: Context): readonly { readonly sign: string; readonly remedy: string }[] {
+  const { kit, fit, words } = context
+  const { trouble } = words
+  const identity = `${kit.title}, ${kit.variant.title}, ${words.labels.revision} ${kit.identity.revision.id}`
+  const rows = [
+    { sign: trouble.missing, remedy: trouble.missingTodo(identity, kit.identity.supplier.contact) },
+    { sign: trouble.noFit, remedy: trouble.noFitTodo },
+  ]
+  const name = (joints: typeof kit.joints): string =>
+    [
+      ...new Set(
+        joints.map((joint) => `${joint.fastener.designation}\u00a0(${words.measures.number(joint.itemReference)})`),
+      ),
+    ].join(", ")
+  const metal = kit.joints.filter((joint) => joint.bore.kind !== "pilot")
+  const plastic = kit.joints.filter((joint) => joint.bore.kind === "pilot")
+  if (kit.joints.length > 0) rows.push({ sign: trouble.stiff, remedy: trouble.stiffTodo })
+  if (metal.length > 0) rows.push({ sign: trouble.stripsMetal(name(metal)), remedy: trouble.stripsMetalTodo })
+  if (plastic.length > 0) rows.push({ sign: trouble.stripsPlastic(name(plastic)), remedy: trouble.stripsPlasticTodo })
+  const fed = new Set(
+    kit.steps.flatMap((step) =>
+      step.acts.filter((act) => act.verb === "feed").map((act) => `${act.target} ${act.through ?? ""}`),
+    ),
+  )
+  for (const { end, passage } of fit.passages) {
+    if (!fed.has(`${end} ${passage}`)) continue
+    rows.push({ sign: trouble.plug(sayName(context, end), findName(context, passage).name), remedy: trouble.plugTodo })
+  }
+  return [...rows, { sign: trouble.checkFails, remedy: trouble.checkFailsTodo }]
+}

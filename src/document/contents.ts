@@ -1,0 +1,174 @@
+/** What is in the box, bag by bag, and the pieces that are easily confused. */
+import type { BoxItem } from "../fit/types.ts"
+import { type Context, findName, sayTool } from "./context.ts"
+import type { Html } from "./render.ts"
+import { pictureOf } from "./steps.ts"
+
+export type ItemView = {
+  readonly reference: string
+  readonly count: string
+  readonly designation: string
+  /** Empty when no piece is a spare. */
+  readonly spare: string
+  readonly picture: Html | null
+}
+
+export type BagView = {
+  readonly id: string
+  readonly name: string
+  readonly note: string | null
+  readonly hasPictures: boolean
+  readonly hasItems: boolean
+  readonly hasSpares: boolean
+  readonly items: readonly ItemView[]
+}
+
+export type LookAlikeView = {
+  readonly words: string
+  readonly pieces: readonly { readonly designation: string; readonly picture: Html }[]
+}
+
+/** Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart. */
+export function viewBags(context: Context, place: string): readonly BagView[] {
+  const { kit, fit, words } = context
+  const bags = kit.bags.map((bag) => {
+    const items = fit.box.filter((item) => item.bag === bag.id)
+    const note = bag.isForOwnScrews && items.length === 0 ? words.box.ownScrews : null
+    return viewBag(context, bag.id, words.box.bag(bag.id, bag.name), note, items, place)
+  })
+  const known = new Set(kit.bags.map((bag) => bag.id))
+  const loose = fit.box.filter((item) => item.bag === undefined || !known.has(item.bag))
+  if (loose.length > 0) bags.push(viewBag(context, "", words.box.loose, null, loose, place))
+  return bags.filter((bag) => bag.items.length > 0 || bag.note !== null)
+}
+
+function viewBag(
+  context: Context,
+  id: string,
+  name: string,
+  note: string | null,
+  items: readonly BoxItem[],
+  place: string,
+): BagView {
+  const sorted = [...items].sort((one, other) => one.itemReference - other.itemReference)
+  const views = sorted.map((item) => viewItem(context, item, place))
+  return {
+    id,
+    name,
+    note,
+    hasItems: views.length > 0,
+    hasPictures: views.some((item) => item.picture !== null),
+    hasSpares: sorted.some((item) => item.spare > 0),
+    items: views,
+  }
+}
+
+function viewItem(context: Context, item: BoxItem, place: string): ItemView {
+  const { measures } = context.words
+  return {
+    reference: measures.number(item.itemReference),
+    count: measures.times(item.count),
+    designation: describeItem(context, item),
+    spare: item.spare === 0 ? "" : measures.number(item.spare),
+    picture: pictureOf(
+      context,
+      item.item,
+      describeItem(context, item),
+      item.fastener?.lengthMm,
+      `${place}${item.bag ?? ""}`,
+    ),
+  }
+}
+
+/** Designation of a fastener, or name and size of anything else. */
+export function describeItem(context: Context, item: BoxItem): string {
+  const { kit, words } = context
+  const { measures, box } = words
+  if (item.fastener !== undefined) return item.fastener.designation
+  const id = item.id ?? ""
+  const part = kit.parts.find((each) => each.id === id)
+  if (part !== undefined) return part.hand === undefined ? part.name : box.hand(part.name, part.hand)
+  const tie = kit.ties.find((each) => each.id === id)
+  if (tie !== undefined) {
+    const say = tie.kind === "tie" ? box.tie : box.band
+    return say(tie.name, measures.mm(tie.widthMm), measures.mm(tie.lengthMm))
+  }
+  const pad = kit.pads.find((each) => each.id === id)
+  if (pad !== undefined) {
+    const sides = [...(pad.sizeMm ?? []), ...(pad.thicknessMm === undefined ? [] : [pad.thicknessMm])]
+    return box.pad(pad.name, sides.length === 0 ? undefined : sides.map(measures.mm).join(" × "))
+  }
+  const cable = kit.cables.find((each) => each.id === id)
+  if (cable !== undefined) {
+    return box.cable(cable.name, cable.lengthMm === undefined ? undefined : measures.mm(cable.lengthMm))
+  }
+  return findName(context, id).name
+}
+
+/** Pairs of fasteners that a person confuses, with life-size pictures. */
+export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
+  const { fit, words } = context
+  const find = (key: string): BoxItem | undefined =>
+    fit.box.find((item) => item.item === key || item.fastener?.designation === key)
+  return fit.lookAlikes.flatMap(({ one, other }, index) => {
+    const pair = [find(one), find(other)].filter((item): item is BoxItem => item !== undefined)
+    const [first, second] = pair
+    if (first === undefined || second === undefined) return []
+    const [firstMm, secondMm] = [first.fastener?.lengthMm, second.fastener?.lengthMm]
+    const [firstName, secondName] = [describeItem(context, first), describeItem(context, second)]
+    const isByLength = firstMm !== undefined && secondMm !== undefined && firstMm !== secondMm
+    return [
+      {
+        words: isByLength
+          ? words.box.lookAlikeLength(firstName, words.measures.mm(firstMm), secondName, words.measures.mm(secondMm))
+          : words.box.lookAlikeOther(firstName, secondName),
+        pieces: pair.flatMap((item) => {
+          const designation = describeItem(context, item)
+          const picture = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`)
+          return picture === null ? [] : [{ designation, picture }]
+        }),
+      },
+    ]
+  })
+}
+
+/** Tools with what they are for; the maker's own tools after the computed ones. */
+export function viewTools(
+  context: Context,
+): readonly { readonly name: string; readonly purpose: string; readonly source: string }[] {
+  const { kit, fit, words } = context
+  const computed = fit.tools
+    .filter((tool) => tool.kind !== "declared")
+    .map((tool) => ({
+      name: sayTool(context, tool),
+      purpose: words.tools.forItems(words.list(purposesOf(context, tool.uses))),
+      source: words.tools.notSupplied,
+    }))
+  const declared = kit.tools.map((tool) => {
+    const steps = kit.steps.flatMap((step, index) =>
+      step.tools.includes(tool.id) ? [words.steps.reference(words.measures.number(index + 1))] : [],
+    )
+    return {
+      name: tool.name,
+      purpose: steps.length === 0 ? "" : words.tools.forItems(words.list(steps)),
+      source: tool.isSupplied ? words.tools.supplied : words.tools.notSupplied,
+    }
+  })
+  return [...computed, ...declared]
+}
+
+/** What a tool is used on: item references of joints and ties, each once. */
+function purposesOf(context: Context, uses: readonly string[]): readonly string[] {
+  const { kit, words } = context
+  const names = uses.map((id) => {
+    const joint = kit.joints.find((each) => each.id === id)
+    if (joint !== undefined) return `${joint.fastener.designation}\u00a0(${words.measures.number(joint.itemReference)})`
+    const own = kit.ownJoints.find((each) => each.id === id)
+    if (own !== undefined) return `${own.fastener.designation} (${words.steps.ownScrews})`
+    const stepIndex = kit.steps.findIndex((step) => step.id === id)
+    if (stepIndex >= 0) return words.steps.reference(words.measures.number(stepIndex + 1))
+    const { name, reference } = findName(context, id)
+    return reference === undefined ? name : `${name}\u00a0(${words.measures.number(reference)})`
+  })
+  return [...new Set(names)]
+}

@@ -1,0 +1,76 @@
+/** The way back: acts of mounting in reversed order, as far as they can be reversed. */
+import type { Act } from "../kit/types.ts"
+import { countPieces, sayItems, viewAct } from "./acts.ts"
+import { type Context, findName, sayName, sayOwnScrews, sayTools } from "./context.ts"
+
+/**
+ * Lists the acts of removal. Work on a unit that carries energy begins by switching it off; own screws go back last.
+ * Acts with nothing to reverse (align, trim, clean, check, wait) are left out, and so is `start`, which `tighten` covers.
+ */
+export function listRemoval(context: Context): readonly string[] {
+  const acts = context.kit.steps.flatMap((step) => step.acts)
+  const off = acts
+    .filter((act) => act.verb === "isolate" || act.verb === "verify")
+    .map((act) => viewAct(context, act).words)
+  const back = [...acts].reverse().flatMap((act) => reverseAct(context, act))
+  return [...new Set([...off, ...back])]
+}
+
+function reverseAct(context: Context, act: Act): readonly string[] {
+  const { removal, acts } = context.words
+  const target = sayName(context, act.target)
+  const other = (id: string | undefined): string | undefined => (id === undefined ? undefined : sayName(context, id))
+  switch (act.verb) {
+    case "tighten":
+      return [removal.takeOut(sayItems(context, act, act.target), sayTools(context, act.target))]
+    case "place":
+      return [removal.takeOff(countPieces(context, act))]
+    case "remove":
+      return [removal.putBack(countPieces(context, act))]
+    case "strap":
+      return [removal.cutTie(sayItems(context, act, act.target))]
+    case "stick":
+      return [removal.peel(sayItems(context, act, act.target))]
+    case "connect":
+      return [acts.disconnect(target, other(act.to))]
+    case "disconnect":
+      return [acts.connect(target, other(act.to ?? act.through))]
+    case "feed":
+      return [acts.withdraw(target, other(act.through ?? act.to))]
+    case "withdraw":
+      return [acts.feed(target, other(act.through ?? act.to) ?? "")]
+    case "open":
+      return [acts.close(target)]
+    case "close":
+      return [acts.open(target)]
+    case "unscrew": {
+      const own = context.kit.ownJoints.find((each) => each.id === act.target)
+      if (own === undefined) return []
+      return [removal.ownScrewsBack(sayOwnScrews(context, own, act.count ?? own.count), removal.ownTorque)]
+    }
+    default:
+      return []
+  }
+}
+
+/** Lists where another order looks possible but is not: declared reasons, and acts that take something away. */
+export function listOrderReasons(context: Context, most = 8): readonly string[] {
+  const { kit, sequence, words } = context
+  const numbers = new Map(
+    kit.steps.map((step, index) => [step.id, words.steps.reference(words.measures.number(index + 1))]),
+  )
+  const seen = new Set<string>()
+  const lines: string[] = []
+  for (const link of sequence.links) {
+    const [from, to] = [numbers.get(link.from), numbers.get(link.to)]
+    if (link.kind === "gives" || from === undefined || to === undefined || seen.has(`${from} ${to}`)) continue
+    seen.add(`${from} ${to}`)
+    lines.push(words.about.orderLine(from, to, link.kind === "declared" ? sayReason(context, link.reason) : undefined))
+  }
+  return lines.slice(0, most)
+}
+
+/** Ids in backticks become names. */
+function sayReason(context: Context, reason: string): string {
+  return reason.replace(/`([^`]+)`/g, (_, id: string) => findName(context, id).name).replace(/\.$/, "")
+}

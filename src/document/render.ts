@@ -1,0 +1,54 @@
+/** Handlebars with the strictness that documents need: what a partial asks for must be there, else the tool is at fault. */
+import Handlebars from "handlebars"
+import type { Assets } from "./types.ts"
+
+/** Markup that our own code made (drawings, filled texts); the one way to get markup past escaping. */
+export type Html = { readonly html: string }
+
+/** Plain data a partial may see; `null` stands for "not there". */
+export type View = Readonly<Record<string, unknown>>
+
+type Template = (view: View) => string
+
+const compiled = new WeakMap<Assets["partials"], (name: string) => Template>()
+
+/** Renders one partial by name. Throws when the partial, or a value it asks for, is missing: a fault of ours. */
+export function renderPartial(assets: Assets, name: string, view: View): string {
+  let find = compiled.get(assets.partials)
+  if (find === undefined) {
+    find = prepare(assets.partials)
+    compiled.set(assets.partials, find)
+  }
+  return find(name)(view)
+}
+
+function prepare(partials: Assets["partials"]): (name: string) => Template {
+  const engine = Handlebars.create()
+  engine.registerHelper("html", (value: unknown) => {
+    if (!isHtml(value)) throw new Error("a partial prints something as markup that our code did not make")
+    return new engine.SafeString(value.html)
+  })
+  // The built-in `if` and `each` take a missing value for false and empty; these do not.
+  engine.registerHelper("if", function (this: unknown, value: unknown, options: Handlebars.HelperOptions) {
+    if (value === undefined) throw new Error("a partial asks whether a value is there that no view has")
+    return value === null || value === false || value === "" ? options.inverse(this) : options.fn(this)
+  })
+  engine.registerHelper("each", (value: unknown, options: Handlebars.HelperOptions) => {
+    if (!Array.isArray(value)) throw new Error("a partial goes through a list that no view has")
+    return value.map((item) => options.fn(item)).join("")
+  })
+  const options = { strict: true, preventIndent: true, knownHelpersOnly: false }
+  for (const [name, source] of Object.entries(partials)) engine.registerPartial(name, engine.compile(source, options))
+  const templates = new Map<string, Template>()
+  return (name) => {
+    const source = partials[name]
+    if (source === undefined) throw new Error(`partial \`${name}\` is missing`)
+    const template = templates.get(name) ?? engine.compile(source, options)
+    templates.set(name, template)
+    return template
+  }
+}
+
+function isHtml(value: unknown): value is Html {
+  return typeof value === "object" && value !== null && "html" in value && typeof value.html === "string"
+}

@@ -1,0 +1,413 @@
+/** Our printed words in German. Signal words as in the German ISO 3864-2 practice; "Achtung" is chemical-label law. */
+import { makeMeasures } from "./measures.ts"
+import type { Counted, Words } from "./types.ts"
+
+const measures = makeMeasures("de", "bis")
+const join = new Intl.ListFormat("de", { type: "conjunction" })
+const list = (names: readonly string[]): string => join.format(names)
+const some = ({ count, what }: Counted): string => (count === 1 ? what : `${measures.times(count)} ${what}`)
+const views: Readonly<Record<string, string>> = {
+  front: "vorn",
+  back: "hinten",
+  left: "links",
+  right: "rechts",
+  top: "oben",
+  up: "oben",
+  bottom: "unten",
+  down: "unten",
+}
+const direction = (name: string): string =>
+  name
+    .split("-")
+    .map((part) => views[part] ?? part)
+    .join(" ")
+const times = (count: number, one: string, many: string): string =>
+  `${measures.number(count)}\u00a0${count === 1 ? one : many}`
+
+/** German. Acts stand in the infinitive, as is usual for instructions. */
+export const de: Words = {
+  language: "de",
+  measures,
+  list,
+  // German nouns keep their capital.
+  nameInSentence: (name) => name,
+
+  signal: { danger: "GEFAHR", warning: "WARNUNG", caution: "VORSICHT", notice: "HINWEIS" },
+  signalMeaning: {
+    danger: "Tod oder schwere Verletzung tritt ein, wenn die Gefahr nicht gemieden wird.",
+    warning: "Tod oder schwere Verletzung kann eintreten, wenn die Gefahr nicht gemieden wird.",
+    caution: "Leichte oder mittlere Verletzung kann eintreten, wenn die Gefahr nicht gemieden wird.",
+    notice: "Schaden am Bausatz oder an Ihrem Gerät kann eintreten. Niemand wird verletzt.",
+  },
+  consequence: (harm, may) => {
+    const result = {
+      death: "Tod",
+      serious: "schwere Verletzung",
+      moderate: "mittlere Verletzung",
+      minor: "leichte Verletzung",
+      damage: "Sachschaden",
+    }[harm]
+    return may === "will" ? `Folge: ${result}.` : `Mögliche Folge: ${result}.`
+  },
+
+  acts: {
+    place: (what, position) => `${some(what)} einsetzen${position === undefined ? "" : `, Position „${position}“`}`,
+    remove: (what) => `${some(what)} abnehmen`,
+    align: (what) => `${what} ausrichten`,
+    start: (items, through, into) =>
+      `${items} von Hand ansetzen` +
+      (through.length === 0 ? "" : `, durch: ${list(through)}`) +
+      (into === undefined ? "" : `, in: ${into}`),
+    tighten: (items, tool) => `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, auf`,
+    tightenToSeat: (items, tool) =>
+      `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, bis der Kopf aufliegt, dann aufhören`,
+    unscrew: (items, from) => `${items} herausdrehen${from === undefined ? "" : `, aus: ${from}`}`,
+    feed: (end, passage) => `${end} durchführen, durch: ${passage}`,
+    withdraw: (end, passage) => `${end} zurückziehen${passage === undefined ? "" : `, aus: ${passage}`}`,
+    connect: (end, socket) => `${end} anschließen${socket === undefined ? "" : `, an: ${socket}`}`,
+    disconnect: (end, socket) => `${end} abziehen${socket === undefined ? "" : `, von: ${socket}`}`,
+    strap: (items, round) => `${items} schließen${round === undefined ? "" : `, um: ${round}`}`,
+    trim: (items) => `Überstände bündig abschneiden: ${items}`,
+    clean: (what) => `${what} reinigen`,
+    stick: (items, on) => `${items} aufkleben${on === undefined ? "" : `, auf: ${on}`}`,
+    open: (what) => `${what} öffnen`,
+    close: (what) => `${what} schließen`,
+    turn: (what, to) => `${what} ${to === undefined ? "umdrehen" : `drehen, Blick nach ${direction(to)}`}`,
+    isolate: (what) => `${what} von der Versorgung trennen`,
+    verify: (what) => `Spannungsfreiheit feststellen: ${what}`,
+    restore: (what) => `Versorgung wieder einschalten: ${what}`,
+    inspect: (what) => (what === undefined ? "Liste der Endprüfung durchgehen" : `${what} prüfen`),
+    setAside: (what, bag) => `${what} aufbewahren${bag === undefined ? "" : `, Beutel „${bag}“`}`,
+    discard: (what) => `${what} entsorgen`,
+    wait: "Warten",
+    everything: "gesamte Baugruppe",
+    direction,
+  },
+
+  labels: {
+    guide: "Montageanleitung",
+    card: "Beilegekarte",
+    variant: "Variante",
+    revision: "Ausgabe",
+    date: "Datum",
+    supplier: "Anbieter",
+    language: "Sprache",
+    contents: "In dieser Anleitung",
+    use: "Bestimmungsgemäße Verwendung und Grenzen",
+    box: "Lieferumfang",
+    tools: "Werkzeug und Hilfsmittel",
+    consumables: "Hilfsmittel",
+    safety: "Sicherheit",
+    steps: "Schritte",
+    inspection: "Endprüfung",
+    leftOver: "Was übrig bleibt",
+    aftercare: "Pflege",
+    trouble: "Wenn etwas nicht stimmt",
+    removal: "Abbau und Entsorgung",
+    order: "Warum diese Reihenfolge",
+    about: "Über diese Anleitung",
+    skip: "Zu den Schritten",
+    take: "Nehmen",
+    figure: "Ansehen",
+    how: "Lesen",
+    do: "Tun",
+    check: "Prüfen",
+    reference: "Pos.",
+    count: "Anzahl",
+    designation: "Bezeichnung",
+    bag: "Beutel",
+    spare: "Davon Ersatz",
+    lifeSize: "Maßstab 1:1",
+    torque: "Drehmoment",
+    tool: "Werkzeug",
+    limits: "Grenzen",
+    hazard: "Gefahr durch",
+    yes: "Ja",
+  },
+
+  front: {
+    fits: "Passt zu",
+    tube: (shape, size) =>
+      shape === "square"
+        ? `Vierkantrohr, Breite ${size}`
+        : `${shape === "round" ? "Rundrohr" : "Rohr"}, Außendurchmesser ${size}`,
+    load: (mass) => `Last höchstens ${mass}`,
+    temperature: (range) => `Temperatur ${range}`,
+    other: (name, value) => `${name}: ${value}`,
+    finished: "Fertig montiert",
+    finishedAlt: (title, parts) => `${title}, vollständig montiert: ${parts}.`,
+    checkHeading: "Prüfen, bevor Sie die Beutel öffnen",
+    checkIntro: "Nur beginnen, wenn jede Zeile zutrifft.",
+    checkTube: (shape, size) =>
+      shape === "square"
+        ? `Das Rohr ist vierkantig, Breite ${size}.`
+        : `Der Außendurchmesser des Rohrs beträgt ${size}.`,
+    checkTubeNot:
+      "Beutel nicht öffnen. Diese Variante passt nicht. Fragen Sie den Anbieter nach der Variante für Ihr Rohr.",
+    checkUnit: (unit, product, revision) =>
+      `Auf dem Typenschild steht ${product}${revision === undefined ? "" : `, Ausgabe ${revision}`} (${unit}).`,
+    checkUnitNot: "Beutel nicht öffnen. Fragen Sie den Anbieter, welche Variante zu Ihrem Gerät passt.",
+    checkLoad: (mass) => `Alles, was der Bausatz trägt, wiegt höchstens ${mass}.`,
+    checkLoadNot: "Diesen Bausatz nicht verwenden.",
+    checkTemperature: (range) => `Die Temperatur am Einsatzort bleibt im Bereich ${range}.`,
+    checkTemperatureNot: "Einen anderen Ort wählen.",
+    checkBox: "Beutel und Teile stimmen mit dem Abschnitt „Lieferumfang“ überein.",
+    checkBoxNot: "Nicht beginnen. Nennen Sie dem Anbieter Positionsnummer, Variante und Ausgabe.",
+    ifNot: "Sonst",
+    need: "Sie brauchen",
+    persons: (count) => times(count, "Person", "Personen"),
+    time: (duration) => `etwa ${duration}`,
+    skills: "Für Erwachsene, die mit Handwerkzeug umgehen und ein Drehmoment einstellen können.",
+    worst: "Das Wichtigste",
+    invented: "Alle Namen und Zahlen dieses Bausatzes sind erfunden. Nicht nach dieser Anleitung bauen.",
+    readFirst: "Die ganze Anleitung lesen, bevor Sie beginnen.",
+    keep: "Aufbewahren: Sie brauchen sie zum Prüfen und zum Abbau.",
+    translated: (original) =>
+      `Übersetzung der festen Wörter; die Texte des Herstellers stehen in der Originalsprache (${original}).`,
+    environment: {
+      heading: "Geeignet für",
+      sun: "Sonnenlicht",
+      wet: "Regen und Nässe",
+      salt: "salzhaltige Luft",
+      vibration: "Vibration",
+    },
+    intended: "Bestimmungsgemäße Verwendung",
+    notFor: "Nicht geeignet für",
+    noUse: "Der Anbieter hat die bestimmungsgemäße Verwendung nicht beschrieben.",
+    unitFacts: {
+      earth: "Erdung",
+      cooling: "Kühlung",
+      up: (name) => `Die Oberseite des Geräts zeigt nach der Montage nach ${direction(name)}.`,
+    },
+  },
+
+  box: {
+    intro: "Positionsnummern sind in Bildern, Listen, Text und auf der Karte gleich. Beutel auslegen und Teile zählen.",
+    bag: (id, name) => (name === "" || name === id ? `Beutel ${id}` : `Beutel ${id}: ${name}`),
+    loose: "Lose im Karton",
+    ownScrews: "Leer. Er ist für die Schrauben, die von Ihrem eigenen Gerät abgehen.",
+    spareCount: (count) => measures.number(count),
+    tie: (name, width, length) => `${name}: Kabelbinder ${width} × ${length}`,
+    band: (name, width, length) => `${name}: Metallband ${width} × ${length}`,
+    pad: (name, size) => (size === undefined ? name : `${name}, ${size}`),
+    hand: (name, hand) => `${name} (${hand === "left" ? "linke" : "rechte"} Ausführung)`,
+    cable: (name, length) => (length === undefined ? name : `${name}, Länge ${length}`),
+    lookAlikeHeading: "Leicht zu verwechseln",
+    lookAlikeIntro: "Das Teil vor Gebrauch auf das Bild legen.",
+    lookAlikeLength: (one, oneLength, other, otherLength) =>
+      `${one} ist ${oneLength} lang, ${other} ist ${otherLength} lang.`,
+    lookAlikeOther: (one, other) => `${one} und ${other} unterscheiden sich in Kopf oder Gewinde.`,
+    lifeSizeNote: "Bilder von Verbindungsteilen sind 1:1, wenn die Seite mit 100 % gedruckt ist. Skala in Millimeter.",
+    itemAlt: (designation, length) =>
+      `Seitenansicht von ${designation}${length === undefined ? "" : `, ${length} lang`}, mit Millimeterskala`,
+  },
+
+  tools: {
+    name: (kind, size) =>
+      ({
+        "hex-key": `Innensechskantschlüssel ${size}\u00a0mm`,
+        hexalobular: `Innensechsrund-Schraubendreher T${size}`,
+        "cross-pz": `Kreuzschlitz-Schraubendreher PZ${size}`,
+        "cross-ph": `Kreuzschlitz-Schraubendreher PH${size}`,
+        slot: `Schlitz-Schraubendreher ${size}`.trim(),
+        wrench: `Schraubenschlüssel SW\u00a0${size}`,
+        "torque-driver": "Drehmoment-Schraubendreher",
+        "side-cutters": "Seitenschneider",
+      })[kind],
+    torqueDriver: (range) =>
+      range === undefined ? "Drehmoment-Schraubendreher" : `Drehmoment-Schraubendreher für ${range}`,
+    forItems: (items) => `für ${items}`,
+    use: "Verwendung",
+    where: "Woher",
+    notSupplied: "Nicht im Karton",
+    supplied: "Im Karton",
+    noConsumables: "Hilfsmittel werden nicht gebraucht.",
+  },
+
+  steps: {
+    heading: (number) => `Schritt ${number}`,
+    reference: (number) => `Schritt\u00a0${number}`,
+    figure: (number) => `Bild ${number}`,
+    caption: ({ placed, fastened, view, isTurned }) => {
+      const items = [...placed, ...fastened]
+      const seen = `${isTurned ? "Ansicht gedreht, jetzt von" : "Ansicht von"} ${direction(view)}`
+      return items.length === 0 ? `${seen}.` : `${seen}. Neu: ${list(items)}.`
+    },
+    alt: ({ placed, fastened, isExploded, view }) => {
+      const items = list([...placed, ...fastened])
+      if (items === "") return `Strichzeichnung der Baugruppe in diesem Schritt, Ansicht von ${direction(view)}`
+      return isExploded
+        ? `Strichzeichnung, Ansicht von ${direction(view)}: ${items} vor dem Einbau, Linien zeigen den Weg`
+        : `Strichzeichnung, Ansicht von ${direction(view)}: ${items} eingebaut`
+    },
+    ownScrews: "eigene Schrauben",
+    noResult: "Jede Zeile dieses Schritts ist erledigt.",
+    time: (duration) => `Etwa ${duration}`,
+    tickIntro:
+      "Schritte in dieser Reihenfolge ausführen. Jede Prüfung abhaken. Trifft eine nicht zu: anhalten und unter „Wenn etwas nicht stimmt“ nachsehen.",
+  },
+
+  notices: {
+    crossThread: {
+      avoid: (items) => `${items} zwei Umdrehungen von Hand eindrehen, erst dann Werkzeug benutzen.`,
+      why: "Eine schräg angesetzte Schraube zerstört das Gewinde.",
+    },
+    plasticThread: {
+      avoid: (items, torque) =>
+        torque === undefined
+          ? `Bei ${items} aufhören, sobald der Kopf aufliegt.`
+          : `${items} nur bis ${torque} anziehen.`,
+      why: "Das Gewinde im Kunststoff reißt aus, wenn weitergedreht wird, und hält nicht wieder.",
+    },
+    plasticPart: {
+      avoid: (items, torque) =>
+        torque === undefined
+          ? `Bei ${items} aufhören, sobald der Kopf aufliegt.`
+          : `${items} nur bis ${torque} anziehen.`,
+      why: (parts) => `Mehr Drehmoment zerdrückt oder sprengt den Kunststoff unter dem Kopf: ${parts}.`,
+    },
+    ownScrews: {
+      avoid: (items) => `${items} Ihres Geräts aufbewahren.`,
+      why: (long, longLength, ownLength) =>
+        `Ohne den Bausatz gehören sie zurück: ${long} des Bausatzes, ${longLength} statt ${ownLength}, stoßen am Gewindegrund an.`,
+      whyKept: "Sie werden beim Abbau gebraucht.",
+    },
+    oneByOne: {
+      avoid: (items) => `${items} einzeln nacheinander wechseln.`,
+      why: (held) => `Diese Schrauben halten auch etwas im Gerät: ${held}.`,
+    },
+  },
+
+  after: {
+    inspectionIntro: "Jede Zeile abhaken, bevor Sie das Gerät benutzen.",
+    jointTight: (items, torque) =>
+      torque === undefined ? `${items}: Köpfe liegen auf.` : `${items}: mit ${torque} angezogen.`,
+    tieClosed: (items, until) =>
+      until === undefined ? `${items}: geschlossen, von Hand nicht beweglich.` : `${items}: geschlossen, ${until}.`,
+    padSits: (items) => `${items}: liegt flach an.`,
+    cableConnected: (end, socket) => `${end}: angeschlossen an ${socket}.`,
+    cableThrough: (cable, passage) => `${cable}: läuft durch ${passage}.`,
+    nothingElse: "Außer den unten genannten Dingen liegt nichts mehr auf dem Tisch.",
+    leftIntro:
+      "Vergleichen Sie, was übrig ist, mit dieser Liste. Alles andere gehört in die Baugruppe: zurück zum Schritt, der es verwendet.",
+    leftNothing: "Nichts bleibt übrig.",
+    leftSpare: (items) => `${items}: Ersatz.`,
+    leftOwn: (items, bag) =>
+      `${items}: eigene Schrauben Ihres Geräts${bag === undefined ? "" : `, im Beutel „${bag}“`}. Für den Abbau aufbewahren.`,
+    leftMore: "Abgeschnittene Enden der Binder und Verpackung.",
+    retighten: (items, torque) =>
+      torque === undefined ? `Prüfen, ob die Köpfe aufliegen: ${items}.` : `${items} mit ${torque} nachziehen.`,
+    retightenWhen: "Nach 24 Stunden und nach vier Wochen:",
+    retightenWhy: "Kunststoff unter einem Schraubenkopf setzt sich, und die Klemmkraft sinkt.",
+    ties: "Einmal im Jahr die Binder ansehen. Binder ersetzen, wenn sie rissig, an der Biegung weiß oder locker sind.",
+    tiesSun: "Sonnenlicht macht Binder aus Kunststoff spröde: zweimal im Jahr ansehen.",
+    practice: "Die Abstände sind übliche Praxis, kein geprüfter Wert.",
+    salt: "Salz mit Süßwasser abspülen und die Schrauben auf Rost ansehen.",
+    nothing: "Dieser Bausatz braucht keine regelmäßige Pflege. Nach dem Versetzen die Schrauben prüfen.",
+  },
+
+  trouble: {
+    what: "Was Sie sehen",
+    todo: "Was zu tun ist",
+    missing: "Ein Teil fehlt oder ist beschädigt",
+    missingTodo: (kit, contact) => `Nicht durch Ähnliches ersetzen. Positionsnummer und „${kit}“ senden an ${contact}.`,
+    noFit: "Ein Teil passt nicht",
+    noFitTodo:
+      "Keine Gewalt anwenden. Maße von Rohr und Gerät mit Seite 1 vergleichen, das Teil mit dem Bild. Dann den Anbieter fragen.",
+    stiff: "Eine Schraube geht von Anfang an schwer",
+    stiffTodo:
+      "Herausdrehen. Gerade aufsetzen, rückwärts drehen, bis sie in den Gewindegang fällt, dann neu von Hand ansetzen.",
+    stripsMetal: (items) => `${items} dreht durch, ohne fester zu werden`,
+    stripsMetalTodo: "Aufhören. Das Gewinde ist beschädigt. Baugruppe nicht benutzen. Den Anbieter fragen.",
+    stripsPlastic: (items) => `${items} dreht im Kunststoff durch`,
+    stripsPlasticTodo:
+      "Aufhören. Das Gewinde im Kunststoff hält nicht mehr. Keine längere Schraube nehmen. Das Teil neu bestellen.",
+    plug: (end, passage) => `${end} geht nicht durch: ${passage}`,
+    plugTodo: "Den Stecker nicht abschneiden. Variante auf Seite 1 prüfen und ob der Schritt davor erledigt ist.",
+    checkFails: "Eine Prüfung trifft nicht zu",
+    checkFailsTodo: "Zurück zu dem Schritt, dessen Bild anders aussieht. Erst weitermachen, wenn die Prüfung zutrifft.",
+  },
+
+  removal: {
+    intro: "Den Bausatz in dieser Reihenfolge abbauen:",
+    honest: "Diese Übersicht ist die umgekehrte Montagereihenfolge. Sie wurde nicht für sich erprobt.",
+    takeOut: (items, tool) => `${items} herausdrehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}`,
+    takeOff: (what) => `${some(what)} abnehmen`,
+    cutTie: (items) => `${items} öffnen oder durchschneiden; durchgeschnittene Binder nicht wieder verwenden`,
+    peel: (items) => `${items} abziehen; nicht wieder verwenden`,
+    putBack: (what) => `${some(what)} wieder einsetzen`,
+    ownScrewsBack: (items, torqueHint) => `Eigene Schrauben des Geräts wieder eindrehen: ${items}; ${torqueHint}`,
+    ownTorque: "Drehmoment nach der Anleitung des Geräts",
+    disposal: "Kunststoff, Metall und Elektronik trennen und bei der örtlichen Sammelstelle abgeben.",
+  },
+
+  about: {
+    orderIntro:
+      "Die Reihenfolge ist rechnerisch bewiesen. An diesen Stellen scheint eine andere möglich, sie geht aber nicht:",
+    orderLine: (first, then, reason) =>
+      reason === undefined ? `${first} kommt vor ${then}.` : `${first} kommt vor ${then}: ${reason}.`,
+    torqueHeading: "Woher die Drehmomente kommen",
+    torqueOrigin: "Wert von",
+    torqueNote:
+      "Berechnete Drehmomente sind Startwerte. Jeden Wert an einem Muster prüfen, bevor Sie sich auf ihn verlassen.",
+    torqueMaker: (tried) => (tried === undefined ? "Wert des Herstellers" : `Wert des Herstellers, erprobt: ${tried}`),
+    torqueComputed: "berechneter Startwert",
+    document: (kit, variant, revision, date, language) =>
+      `Bausatz ${kit}, Variante ${variant}, Ausgabe ${revision} vom ${date}, Sprache ${language}.`,
+    newest: "Die neueste Ausgabe steht hier:",
+    rules:
+      "Aus geprüften Daten erzeugt: Reihenfolge der Schritte, Stückzahlen und Passungen dieser Variante sind berechnet.",
+    pageOf: (page, pages) => `Seite ${page} von ${pages}`,
+  },
+
+  card: {
+    readGuide: "Anleitung lesen, bevor Sie beginnen.",
+    scan: "Anleitung zu dieser Ausgabe:",
+    qrAlt: (address) => `QR-Code mit der Adresse ${address}`,
+    check: "Prüfen, bevor Sie die Beutel öffnen",
+    torques: "Drehmomente",
+    steps: (count) => times(count, "Schritt", "Schritte"),
+  },
+
+  index: {
+    title: "Montageanleitungen",
+    intro: "Messen Sie Ihr Rohr und wählen Sie dann die passende Anleitung.",
+    choose: "Anleitung wählen",
+    fits: "Passt zu",
+    links: {
+      guide: "Anleitung für Telefon und Bildschirm",
+      a4: "PDF, A4",
+      letter: "PDF, Letter",
+      card: "Karte",
+      report: "Bericht",
+    },
+    linkTitle: (link, kit, variant) => `${link}: ${kit}, ${variant}`,
+    verdict: "Ergebnis",
+    result: "Befunde",
+    counts: (errors, warnings) => `${times(errors, "Fehler", "Fehler")}, ${times(warnings, "Warnung", "Warnungen")}`,
+    notCurrent: "Nicht aktuell: Der neueste Lauf hat nicht bestanden. Dies sind die letzten guten Dokumente.",
+    current: "Aktuell",
+    picture: (kit, variant) => `Fertig montiert: ${kit}, ${variant}`,
+    makerHeading: "Für den Hersteller: Ergebnisse der Prüfungen",
+    empty: "Noch keine Anleitung erzeugt.",
+  },
+
+  report: {
+    title: (kit, variant) => `Befunde: ${kit}, ${variant}`,
+    none: "Keine Befunde.",
+    counts: (errors, warnings, notes) =>
+      `${times(errors, "Fehler", "Fehler")}, ${times(warnings, "Warnung", "Warnungen")}, ${times(notes, "Anmerkung", "Anmerkungen")}.`,
+    severity: { error: "Fehler", warning: "Warnung", note: "Anmerkung" },
+    why: "Grund",
+    fix: "Abhilfe",
+    related: "Siehe auch",
+    accepted: (reason) => `Angenommen: ${reason}`,
+    source: "Quelle",
+    joints: "Werte der Verbindungen",
+    origin: "Herkunft",
+    joint: "Verbindung",
+    grip: "Klemmlänge",
+    engagement: "Einschraubtiefe",
+    governing: "Begrenzt durch",
+  },
+}

@@ -1,0 +1,396 @@
+/** Our printed words in English. Signal words are locked by ANSI Z535.4 / ISO 3864-2. */
+import { makeMeasures } from "./measures.ts"
+import type { Counted, Words } from "./types.ts"
+
+const measures = makeMeasures("en", "to")
+const join = new Intl.ListFormat("en", { type: "conjunction" })
+const list = (names: readonly string[]): string => join.format(names)
+const the = ({ count, what }: Counted): string => (count === 1 ? `the ${what}` : `${measures.times(count)} ${what}`)
+const views: Readonly<Record<string, string>> = { top: "above", up: "above", bottom: "below", down: "below" }
+const direction = (name: string): string => list(name.split("-").map((part) => views[part] ?? part))
+const times = (count: number, one: string, many: string): string =>
+  `${measures.number(count)}\u00a0${count === 1 ? one : many}`
+
+/** English. */
+export const en: Words = {
+  language: "en",
+  measures,
+  list,
+  // "Side plate" becomes "side plate"; "PETG plate" and "M4 plate" stay.
+  nameInSentence: (name, isOwnLanguage) =>
+    isOwnLanguage && /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name,
+
+  signal: { danger: "DANGER", warning: "WARNING", caution: "CAUTION", notice: "NOTICE" },
+  signalMeaning: {
+    danger: "Death or serious injury will result if you do not avoid the hazard.",
+    warning: "Death or serious injury could result if you do not avoid the hazard.",
+    caution: "Minor or moderate injury could result if you do not avoid the hazard.",
+    notice: "Damage to the kit or to your equipment could result. Nobody is hurt.",
+  },
+  consequence: (harm, may) => {
+    const result = {
+      death: "death",
+      serious: "serious injury",
+      moderate: "moderate injury",
+      minor: "minor injury",
+      damage: "damage",
+    }[harm]
+    return may === "will" ? `The result is ${result}.` : `The result could be ${result}.`
+  },
+
+  acts: {
+    place: (what, position) => `Place ${the(what)}${position === undefined ? "" : ` in position “${position}”`}`,
+    remove: (what) => `Take off ${the(what)}`,
+    align: (what) => `Align the ${what}`,
+    start: (items, through, into) =>
+      `Start ${items} by hand` +
+      (through.length === 0 ? "" : `, through the ${list(through)}`) +
+      (into === undefined ? "" : `, into the ${into}`),
+    tighten: (items, tool) => `Tighten ${items}${tool === undefined ? "" : ` with the ${tool}`} to`,
+    tightenToSeat: (items, tool) =>
+      `Tighten ${items}${tool === undefined ? "" : ` with the ${tool}`} until the head rests on its seat, then stop`,
+    unscrew: (items, from) => `Unscrew ${items}${from === undefined ? "" : ` from the ${from}`}`,
+    feed: (end, passage) => `Feed the ${end} through the ${passage}`,
+    withdraw: (end, passage) => `Pull the ${end} back${passage === undefined ? "" : ` out of the ${passage}`}`,
+    connect: (end, socket) => `Connect the ${end}${socket === undefined ? "" : ` to the ${socket}`}`,
+    disconnect: (end, socket) => `Disconnect the ${end}${socket === undefined ? "" : ` from the ${socket}`}`,
+    strap: (items, round) => `Close ${items}${round === undefined ? "" : ` round the ${round}`}`,
+    trim: (items) => `Cut the tails flush: ${items}`,
+    clean: (what) => `Clean the ${what}`,
+    stick: (items, on) => `Stick ${items}${on === undefined ? "" : ` on the ${on}`}`,
+    open: (what) => `Open the ${what}`,
+    close: (what) => `Close the ${what}`,
+    turn: (what, to) => `Turn ${what}${to === undefined ? " over" : ` so that it faces ${direction(to)}`}`,
+    isolate: (what) => `Disconnect the ${what} from its supply`,
+    verify: (what) => `Make sure that the ${what} carries no voltage`,
+    restore: (what) => `Switch the supply of the ${what} on again`,
+    inspect: (what) => (what === undefined ? "Go through the final inspection list" : `Check the ${what}`),
+    setAside: (what, bag) => `Set ${what} aside${bag === undefined ? "" : `: bag “${bag}”`}`,
+    discard: (what) => `Dispose of ${what}`,
+    wait: "Wait",
+    everything: "the whole assembly",
+    direction,
+  },
+
+  labels: {
+    guide: "Installation guide",
+    card: "Kit card",
+    variant: "Variant",
+    revision: "Revision",
+    date: "Date",
+    supplier: "Supplier",
+    language: "Language",
+    contents: "In this guide",
+    use: "Intended use and limits",
+    box: "What is in the box",
+    tools: "Tools and consumables",
+    consumables: "Consumables",
+    safety: "Safety",
+    steps: "Steps",
+    inspection: "Final inspection",
+    leftOver: "What is left on the table",
+    aftercare: "Aftercare",
+    trouble: "If something is wrong",
+    removal: "Removal and disposal",
+    order: "Why this order",
+    about: "About this guide",
+    skip: "Go to the steps",
+    take: "Take",
+    figure: "See",
+    how: "Read",
+    do: "Do",
+    check: "Check",
+    reference: "Item",
+    count: "Count",
+    designation: "Designation",
+    bag: "Bag",
+    spare: "Of which spare",
+    lifeSize: "Life size",
+    torque: "Torque",
+    tool: "Tool",
+    limits: "Limits",
+    hazard: "Hazard",
+    yes: "Yes",
+  },
+
+  front: {
+    fits: "Fits",
+    tube: (shape, size) =>
+      shape === "square"
+        ? `Square tube, ${size} wide`
+        : `${shape === "round" ? "Round tube" : "Tube"}, outside diameter ${size}`,
+    load: (mass) => `Load at most ${mass}`,
+    temperature: (range) => `Temperature ${range}`,
+    other: (name, value) => `${name}: ${value}`,
+    finished: "Finished view",
+    finishedAlt: (title, parts) => `${title}, completely mounted: ${parts}.`,
+    checkHeading: "Check before you open the bags",
+    checkIntro: "Start only if every line is true.",
+    checkTube: (shape, size) =>
+      shape === "square" ? `The tube is square and ${size} wide.` : `The outside diameter of the tube is ${size}.`,
+    checkTubeNot: "Do not open the bags. This variant does not fit. Ask the supplier for the variant for your tube.",
+    checkUnit: (unit, product, revision) =>
+      `The type plate of the ${unit} says ${product}${revision === undefined ? "" : `, revision ${revision}`}.`,
+    checkUnitNot: "Do not open the bags. Ask the supplier which variant fits your unit.",
+    checkLoad: (mass) => `Everything that the kit carries weighs at most ${mass}.`,
+    checkLoadNot: "Do not use this kit.",
+    checkTemperature: (range) => `The temperature at the place of use stays within ${range}.`,
+    checkTemperatureNot: "Choose another place.",
+    checkBox: "The bags and parts are the ones listed under “What is in the box”.",
+    checkBoxNot: "Do not start. Send the item number, the variant and the revision to the supplier.",
+    ifNot: "If not",
+    need: "You need",
+    persons: (count) => times(count, "person", "persons"),
+    time: (duration) => `about ${duration}`,
+    skills: "For adults who can work with hand tools and set a torque driver.",
+    worst: "Most important",
+    invented: "All names and numbers of this kit are invented. Do not build from this guide.",
+    readFirst: "Read the whole guide before you start.",
+    keep: "Keep it: you need it for checks and for removal.",
+    translated: (original) =>
+      `Translation of our printed words; the texts of the maker are in the original language (${original}).`,
+    environment: {
+      heading: "Made for",
+      sun: "sunlight",
+      wet: "rain and wet places",
+      salt: "salty air",
+      vibration: "vibration",
+    },
+    intended: "Intended use",
+    notFor: "Not for",
+    noUse: "The supplier has not described the intended use.",
+    unitFacts: {
+      earth: "Earthing",
+      cooling: "Cooling",
+      up: (name) => `The top of the unit points ${direction(name) === "above" ? "up" : direction(name)} when mounted.`,
+    },
+  },
+
+  box: {
+    intro: "Item numbers are the same in figures, lists, text and on the card. Lay the bags out and count.",
+    bag: (id, name) => (name === "" || name === id ? `Bag ${id}` : `Bag ${id}: ${name}`),
+    loose: "Loose in the box",
+    ownScrews: "Empty. It is for the screws that come off your own unit.",
+    spareCount: (count) => measures.number(count),
+    tie: (name, width, length) => `${name}: cable tie ${width} × ${length}`,
+    band: (name, width, length) => `${name}: metal band ${width} × ${length}`,
+    pad: (name, size) => (size === undefined ? name : `${name}, ${size}`),
+    hand: (name, hand) => `${name} (${hand} hand)`,
+    cable: (name, length) => (length === undefined ? name : `${name}, ${length} long`),
+    lookAlikeHeading: "Easily confused",
+    lookAlikeIntro: "Lay the piece on the picture before you use it.",
+    lookAlikeLength: (one, oneLength, other, otherLength) =>
+      `${one} is ${oneLength} long, ${other} is ${otherLength} long.`,
+    lookAlikeOther: (one, other) => `${one} and ${other} differ in head or thread.`,
+    lifeSizeNote: "Pictures of fasteners are life size when the page is printed at 100 %. The scale is in millimetres.",
+    itemAlt: (designation, length) =>
+      `Side view of ${designation}${length === undefined ? "" : `, ${length} long`}, with a millimetre scale`,
+  },
+
+  tools: {
+    name: (kind, size) =>
+      ({
+        "hex-key": `hex key ${size}\u00a0mm`,
+        hexalobular: `hexalobular driver T${size}`,
+        "cross-pz": `cross-recess driver PZ${size}`,
+        "cross-ph": `cross-recess driver PH${size}`,
+        slot: `slot screwdriver ${size}`.trim(),
+        wrench: `wrench ${size}\u00a0mm`,
+        "torque-driver": "torque driver",
+        "side-cutters": "side cutters",
+      })[kind],
+    torqueDriver: (range) => (range === undefined ? "torque driver" : `torque driver for ${range}`),
+    forItems: (items) => `for ${items}`,
+    use: "Used",
+    where: "Where from",
+    notSupplied: "Not in the box",
+    supplied: "In the box",
+    noConsumables: "No consumables are needed.",
+  },
+
+  steps: {
+    heading: (number) => `Step ${number}`,
+    reference: (number) => `step\u00a0${number}`,
+    figure: (number) => `Figure ${number}`,
+    caption: ({ placed, fastened, view, isTurned }) => {
+      const items = [...placed, ...fastened]
+      const seen = `seen from ${direction(view)}`
+      const turn = isTurned ? "The view has turned: now " + seen : seen.charAt(0).toUpperCase() + seen.slice(1)
+      return items.length === 0 ? `${turn}.` : `${turn}. New: ${list(items)}.`
+    },
+    alt: ({ placed, fastened, isExploded, view }) => {
+      const items = list([...placed, ...fastened])
+      if (items === "") return `Line drawing of the assembly at this step, seen from ${direction(view)}`
+      return isExploded
+        ? `Line drawing seen from ${direction(view)}: ${items} in front of their place, path lines show where they go`
+        : `Line drawing seen from ${direction(view)}: ${items} in place`
+    },
+    ownScrews: "own screws",
+    noResult: "Every line of this step is done.",
+    time: (duration) => `About ${duration}`,
+    tickIntro:
+      "Do the steps in this order. Tick each check. If a check is not true, stop and look under “If something is wrong”.",
+  },
+
+  notices: {
+    crossThread: {
+      avoid: (items) => `Turn ${items} in by hand for two turns before you use a tool.`,
+      why: "A screw that starts at an angle cuts across the thread and destroys it.",
+    },
+    plasticThread: {
+      avoid: (items, torque) =>
+        torque === undefined
+          ? `Stop when the head of ${items} rests on its seat.`
+          : `Stop at ${torque} when you tighten ${items}.`,
+      why: "The thread in the plastic strips when the screw is turned further, and it does not hold again.",
+    },
+    plasticPart: {
+      avoid: (items, torque) =>
+        torque === undefined
+          ? `Stop when the head of ${items} rests on its seat.`
+          : `Stop at ${torque} when you tighten ${items}.`,
+      why: (parts) => `More torque crushes or cracks the plastic under the head: ${parts}.`,
+    },
+    ownScrews: {
+      avoid: (items) => `Keep ${items} of your unit.`,
+      why: (long, longLength, ownLength) =>
+        `Without the kit they belong back in: ${long} of the kit, ${longLength} instead of ${ownLength}, reach the bottom of the thread.`,
+      whyKept: "You need them when you remove the kit.",
+    },
+    oneByOne: {
+      avoid: (items) => `Change ${items} one at a time.`,
+      why: (held) => `These screws also hold something inside the unit: ${held}.`,
+    },
+  },
+
+  after: {
+    inspectionIntro: "Tick every line before you use the unit.",
+    jointTight: (items, torque) =>
+      torque === undefined ? `${items} rest on their seats.` : `${items} are tightened to ${torque}.`,
+    tieClosed: (items, until) =>
+      until === undefined ? `${items} are closed and do not move by hand.` : `${items} are closed: ${until}.`,
+    padSits: (items) => `${items} lie flat.`,
+    cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
+    cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
+    nothingElse: "Nothing is left on the table except the items listed below.",
+    leftIntro:
+      "Compare what is left with this list. Anything else belongs into the assembly: go back to the step that uses it.",
+    leftNothing: "Nothing is left.",
+    leftSpare: (items) => `${items}: spare.`,
+    leftOwn: (items, bag) =>
+      `${items}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
+    leftMore: "Cut tails of the ties and packaging.",
+    retighten: (items, torque) =>
+      torque === undefined ? `Check that ${items} rest on their seats.` : `Tighten ${items} to ${torque} again.`,
+    retightenWhen: "After 24 hours and after four weeks:",
+    retightenWhy: "Plastic under a screw head settles and the clamping force drops.",
+    ties: "Once a year, look at the ties. Replace a tie that is cracked, white at the bend or loose.",
+    tiesSun: "Sunlight makes plastic ties brittle: look at them twice a year.",
+    practice: "The intervals are common practice, not a tested value.",
+    salt: "Rinse salt off with fresh water and look for rust on the screws.",
+    nothing: "This kit needs no regular care. Check the screws when you have moved it.",
+  },
+
+  trouble: {
+    what: "What you see",
+    todo: "What to do",
+    missing: "A part is missing or broken",
+    missingTodo: (kit, contact) =>
+      `Do not replace it by something similar. Send the item number and “${kit}” to ${contact}.`,
+    noFit: "A part does not fit",
+    noFitTodo:
+      "Do not use force. Compare the size of your tube and unit with page 1, and the part with the figure. Then ask the supplier.",
+    stiff: "A screw is hard to turn from the start",
+    stiffTodo:
+      "Turn it back out. Set it upright, turn it backwards until it drops into the thread, then start again by hand.",
+    stripsMetal: (items) => `${items} turns without getting tighter`,
+    stripsMetalTodo: "Stop. The thread is damaged. Do not use the assembly. Ask the supplier.",
+    stripsPlastic: (items) => `${items} turns freely in the plastic`,
+    stripsPlasticTodo: "Stop. The plastic thread no longer holds. Do not use a longer screw. Order the part again.",
+    plug: (end, passage) => `The ${end} does not go through the ${passage}`,
+    plugTodo: "Do not cut the connector off. Check the variant on page 1 and whether the step before was done.",
+    checkFails: "A check is not true",
+    checkFailsTodo: "Go back to the step that the figure shows differently. Do not go on before the check is true.",
+  },
+
+  removal: {
+    intro: "Remove the kit in this order:",
+    honest: "This outline is the order of mounting reversed. It has not been tried by itself.",
+    takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
+    takeOff: (what) => `Take off ${the(what)}`,
+    cutTie: (items) => `Open or cut ${items}; a cut tie is not used again`,
+    peel: (items) => `Peel off ${items}; it is not used again`,
+    putBack: (what) => `Put ${the(what)} back`,
+    ownScrewsBack: (items, torqueHint) => `Screw the unit's own screws back in: ${items}; ${torqueHint}`,
+    ownTorque: "torque as the guide of the unit says",
+    disposal: "Sort plastic, metal and electronics, and give them to your local collection.",
+  },
+
+  about: {
+    orderIntro:
+      "The order was proved by calculation. These are the places where another order looks possible but does not work:",
+    orderLine: (first, then, reason) =>
+      reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
+    torqueHeading: "Where the torques come from",
+    torqueOrigin: "Value from",
+    torqueNote: "Calculated torques are starting values. Prove each one on a sample before you rely on it.",
+    torqueMaker: (tried) => (tried === undefined ? "value of the maker" : `value of the maker, tried ${tried}`),
+    torqueComputed: "calculated starting value",
+    document: (kit, variant, revision, date, language) =>
+      `Kit ${kit}, variant ${variant}, revision ${revision} of ${date}, language ${language}.`,
+    newest: "The newest revision is here:",
+    rules: "Made from checked data: the order of the steps, the counts and the fits of this variant were computed.",
+    pageOf: (page, pages) => `Page ${page} of ${pages}`,
+  },
+
+  card: {
+    readGuide: "Read the guide before you start.",
+    scan: "Guide for this revision:",
+    qrAlt: (address) => `QR code with the address ${address}`,
+    check: "Check before you open the bags",
+    torques: "Torques",
+    steps: (count) => times(count, "step", "steps"),
+  },
+
+  index: {
+    title: "Installation guides",
+    intro: "Measure your tube, then choose the guide that fits it.",
+    choose: "Choose your guide",
+    fits: "Fits",
+    links: {
+      guide: "Guide for phone and screen",
+      a4: "PDF, A4",
+      letter: "PDF, Letter",
+      card: "Card",
+      report: "Report",
+    },
+    linkTitle: (link, kit, variant) => `${link}: ${kit}, ${variant}`,
+    verdict: "Verdict",
+    result: "Findings",
+    counts: (errors, warnings) => `${times(errors, "error", "errors")}, ${times(warnings, "warning", "warnings")}`,
+    notCurrent: "Not current: the newest build did not pass. These are the last good documents.",
+    current: "Current",
+    picture: (kit, variant) => `Finished view of ${kit}, ${variant}`,
+    makerHeading: "For the maker: results of the checks",
+    empty: "No guide has been built yet.",
+  },
+
+  report: {
+    title: (kit, variant) => `Findings: ${kit}, ${variant}`,
+    none: "No findings.",
+    counts: (errors, warnings, notes) =>
+      `${times(errors, "error", "errors")}, ${times(warnings, "warning", "warnings")}, ${times(notes, "note", "notes")}.`,
+    severity: { error: "Error", warning: "Warning", note: "Note" },
+    why: "Why",
+    fix: "Fix",
+    related: "See also",
+    accepted: (reason) => `Accepted: ${reason}`,
+    source: "Source",
+    joints: "Values of the joints",
+    origin: "Origin",
+    joint: "Joint",
+    grip: "Grip",
+    engagement: "Engagement",
+    governing: "Limited by",
+  },
+}

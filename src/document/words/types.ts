@@ -1,0 +1,357 @@
+/**
+ * The table of our own printed words for one language. A sentence with numbers or names is one function, never put
+ * together from pieces elsewhere. Names arrive ready: `plate (1)` with its item reference, `2 × ISO 4762 - M4 x 14 (4)`.
+ * Lines that may become a heading (acts) carry no full stop; sentences do.
+ */
+import type { Measures } from "./measures.ts"
+
+/** A thing that an act moves, with how many of it. */
+export type Counted = { readonly count: number; readonly what: string }
+
+export type SignalWord = "danger" | "warning" | "caution" | "notice"
+export type Harm = "death" | "serious" | "moderate" | "minor" | "damage"
+export type ToolKind =
+  | "hex-key"
+  | "hexalobular"
+  | "cross-pz"
+  | "cross-ph"
+  | "slot"
+  | "wrench"
+  | "torque-driver"
+  | "side-cutters"
+
+export type Words = {
+  /** BCP 47 tag. */
+  readonly language: string
+  readonly measures: Measures
+  /** `a, b and c`. */
+  readonly list: (names: readonly string[]) => string
+  /** Gives a name as it stands inside a sentence; `isOwnLanguage` when the maker wrote it in this language. */
+  readonly nameInSentence: (name: string, isOwnLanguage: boolean) => string
+
+  readonly signal: Readonly<Record<SignalWord, string>>
+  readonly signalMeaning: Readonly<Record<SignalWord, string>>
+  readonly consequence: (harm: Harm, may: "will" | "could") => string
+
+  readonly acts: ActWords
+  readonly labels: Labels
+  readonly front: FrontWords
+  readonly box: BoxWords
+  readonly tools: ToolWords
+  readonly steps: StepWords
+  readonly notices: NoticeWords
+  readonly after: AfterWords
+  readonly trouble: TroubleWords
+  readonly removal: RemovalWords
+  readonly about: AboutWords
+  readonly card: CardWords
+  readonly index: IndexWords
+  readonly report: ReportWords
+}
+
+/** One act as a command without full stop. */
+export type ActWords = {
+  readonly place: (what: Counted, position: string | undefined) => string
+  readonly remove: (what: Counted) => string
+  readonly align: (what: string) => string
+  readonly start: (items: string, through: readonly string[], into: string | undefined) => string
+  readonly tighten: (items: string, tool: string | undefined) => string
+  /** Without a torque: the end state stands in the line. */
+  readonly tightenToSeat: (items: string, tool: string | undefined) => string
+  readonly unscrew: (items: string, from: string | undefined) => string
+  readonly feed: (end: string, passage: string) => string
+  readonly withdraw: (end: string, passage: string | undefined) => string
+  readonly connect: (end: string, socket: string | undefined) => string
+  readonly disconnect: (end: string, socket: string | undefined) => string
+  readonly strap: (items: string, round: string | undefined) => string
+  readonly trim: (items: string) => string
+  readonly clean: (what: string) => string
+  readonly stick: (items: string, on: string | undefined) => string
+  readonly open: (what: string) => string
+  readonly close: (what: string) => string
+  readonly turn: (what: string, to: string | undefined) => string
+  readonly isolate: (what: string) => string
+  readonly verify: (what: string) => string
+  readonly restore: (what: string) => string
+  readonly inspect: (what: string | undefined) => string
+  readonly setAside: (what: string, bag: string | undefined) => string
+  readonly discard: (what: string) => string
+  readonly wait: string
+  readonly everything: string
+  /** Directions a thing is turned to or seen from: `back`, `front-left-top`. */
+  readonly direction: (name: string) => string
+}
+
+/** Headings and labels. */
+export type Labels = {
+  readonly guide: string
+  readonly card: string
+  readonly variant: string
+  readonly revision: string
+  readonly date: string
+  readonly supplier: string
+  readonly language: string
+  readonly contents: string
+  readonly use: string
+  readonly box: string
+  readonly tools: string
+  readonly consumables: string
+  readonly safety: string
+  readonly steps: string
+  readonly inspection: string
+  readonly leftOver: string
+  readonly aftercare: string
+  readonly trouble: string
+  readonly removal: string
+  readonly order: string
+  readonly about: string
+  readonly skip: string
+  readonly take: string
+  readonly figure: string
+  readonly how: string
+  readonly do: string
+  readonly check: string
+  readonly reference: string
+  readonly count: string
+  readonly designation: string
+  readonly bag: string
+  readonly spare: string
+  readonly lifeSize: string
+  readonly torque: string
+  readonly tool: string
+  readonly limits: string
+  readonly hazard: string
+  readonly yes: string
+}
+
+/** Page 1: right kit, right frame, can I start? */
+export type FrontWords = {
+  readonly fits: string
+  readonly tube: (shape: "round" | "square" | undefined, size: string) => string
+  readonly load: (mass: string) => string
+  readonly temperature: (range: string) => string
+  readonly other: (name: string, value: string) => string
+  readonly finished: string
+  readonly finishedAlt: (title: string, parts: string) => string
+  readonly checkHeading: string
+  readonly checkIntro: string
+  readonly checkTube: (shape: "round" | "square" | undefined, size: string) => string
+  readonly checkTubeNot: string
+  readonly checkUnit: (unit: string, product: string, revision: string | undefined) => string
+  readonly checkUnitNot: string
+  readonly checkLoad: (mass: string) => string
+  readonly checkLoadNot: string
+  readonly checkTemperature: (range: string) => string
+  readonly checkTemperatureNot: string
+  readonly checkBox: string
+  readonly checkBoxNot: string
+  readonly ifNot: string
+  readonly need: string
+  readonly persons: (count: number) => string
+  readonly time: (duration: string) => string
+  readonly skills: string
+  readonly worst: string
+  readonly invented: string
+  readonly readFirst: string
+  readonly keep: string
+  readonly translated: (original: string) => string
+  readonly environment: {
+    readonly heading: string
+    readonly sun: string
+    readonly wet: string
+    readonly salt: string
+    readonly vibration: string
+  }
+  readonly intended: string
+  readonly notFor: string
+  readonly noUse: string
+  readonly unitFacts: {
+    readonly earth: string
+    readonly cooling: string
+    readonly up: (direction: string) => string
+  }
+}
+
+export type BoxWords = {
+  readonly intro: string
+  readonly bag: (id: string, name: string) => string
+  readonly loose: string
+  readonly ownScrews: string
+  readonly spareCount: (count: number) => string
+  readonly tie: (name: string, width: string, length: string) => string
+  readonly band: (name: string, width: string, length: string) => string
+  readonly pad: (name: string, size: string | undefined) => string
+  readonly hand: (name: string, hand: "left" | "right") => string
+  readonly cable: (name: string, length: string | undefined) => string
+  readonly lookAlikeHeading: string
+  readonly lookAlikeIntro: string
+  readonly lookAlikeLength: (one: string, oneLength: string, other: string, otherLength: string) => string
+  readonly lookAlikeOther: (one: string, other: string) => string
+  readonly lifeSizeNote: string
+  readonly itemAlt: (designation: string, length: string | undefined) => string
+}
+
+export type ToolWords = {
+  readonly name: (kind: ToolKind, size: string) => string
+  readonly torqueDriver: (range: string | undefined) => string
+  readonly forItems: (items: string) => string
+  readonly use: string
+  readonly where: string
+  readonly notSupplied: string
+  readonly supplied: string
+  readonly noConsumables: string
+}
+
+export type StepWords = {
+  readonly heading: (number: string) => string
+  readonly reference: (number: string) => string
+  readonly figure: (number: string) => string
+  readonly caption: (parts: {
+    readonly placed: readonly string[]
+    readonly fastened: readonly string[]
+    readonly view: string
+    readonly isTurned: boolean
+  }) => string
+  readonly alt: (parts: {
+    readonly placed: readonly string[]
+    readonly fastened: readonly string[]
+    readonly isExploded: boolean
+    readonly view: string
+  }) => string
+  readonly ownScrews: string
+  readonly noResult: string
+  readonly time: (duration: string) => string
+  readonly tickIntro: string
+}
+
+/** Safety messages derived from the joints: command first, then what happens otherwise. */
+export type NoticeWords = {
+  readonly crossThread: { readonly avoid: (items: string) => string; readonly why: string }
+  readonly plasticThread: {
+    readonly avoid: (items: string, torque: string | undefined) => string
+    readonly why: string
+  }
+  readonly plasticPart: {
+    readonly avoid: (items: string, torque: string | undefined) => string
+    readonly why: (parts: string) => string
+  }
+  readonly ownScrews: {
+    readonly avoid: (items: string) => string
+    readonly why: (long: string, longLength: string, ownLength: string) => string
+    readonly whyKept: string
+  }
+  readonly oneByOne: { readonly avoid: (items: string) => string; readonly why: (held: string) => string }
+}
+
+export type AfterWords = {
+  readonly inspectionIntro: string
+  readonly jointTight: (items: string, torque: string | undefined) => string
+  readonly tieClosed: (items: string, until: string | undefined) => string
+  readonly padSits: (items: string) => string
+  readonly cableConnected: (end: string, socket: string) => string
+  readonly cableThrough: (cable: string, passage: string) => string
+  readonly nothingElse: string
+  readonly leftIntro: string
+  readonly leftNothing: string
+  readonly leftSpare: (items: string) => string
+  readonly leftOwn: (items: string, bag: string | undefined) => string
+  readonly leftMore: string
+  readonly retighten: (items: string, torque: string | undefined) => string
+  readonly retightenWhen: string
+  readonly retightenWhy: string
+  readonly ties: string
+  readonly tiesSun: string
+  readonly practice: string
+  readonly salt: string
+  readonly nothing: string
+}
+
+export type TroubleWords = {
+  readonly what: string
+  readonly todo: string
+  readonly missing: string
+  readonly missingTodo: (kit: string, contact: string) => string
+  readonly noFit: string
+  readonly noFitTodo: string
+  readonly stiff: string
+  readonly stiffTodo: string
+  readonly stripsMetal: (items: string) => string
+  readonly stripsMetalTodo: string
+  readonly stripsPlastic: (items: string) => string
+  readonly stripsPlasticTodo: string
+  readonly plug: (end: string, passage: string) => string
+  readonly plugTodo: string
+  readonly checkFails: string
+  readonly checkFailsTodo: string
+}
+
+export type RemovalWords = {
+  readonly intro: string
+  readonly honest: string
+  readonly takeOut: (items: string, tool: string | undefined) => string
+  readonly takeOff: (what: Counted) => string
+  readonly cutTie: (items: string) => string
+  readonly peel: (items: string) => string
+  readonly putBack: (what: Counted) => string
+  readonly ownScrewsBack: (items: string, torqueHint: string) => string
+  readonly ownTorque: string
+  readonly disposal: string
+}
+
+export type AboutWords = {
+  readonly orderIntro: string
+  readonly orderLine: (first: string, then: string, reason: string | undefined) => string
+  readonly torqueHeading: string
+  readonly torqueOrigin: string
+  readonly torqueNote: string
+  readonly torqueMaker: (tried: string | undefined) => string
+  readonly torqueComputed: string
+  readonly document: (kit: string, variant: string, revision: string, date: string, language: string) => string
+  readonly newest: string
+  readonly rules: string
+  readonly pageOf: (page: string, pages: string) => string
+}
+
+export type CardWords = {
+  readonly readGuide: string
+  readonly scan: string
+  readonly qrAlt: (address: string) => string
+  readonly check: string
+  readonly torques: string
+  readonly steps: (count: number) => string
+}
+
+export type IndexWords = {
+  readonly title: string
+  readonly intro: string
+  readonly choose: string
+  readonly fits: string
+  readonly links: Readonly<Record<"guide" | "a4" | "letter" | "card" | "report", string>>
+  readonly linkTitle: (link: string, kit: string, variant: string) => string
+  readonly verdict: string
+  readonly result: string
+  readonly counts: (errors: number, warnings: number) => string
+  readonly notCurrent: string
+  readonly current: string
+  readonly picture: (kit: string, variant: string) => string
+  readonly makerHeading: string
+  readonly empty: string
+}
+
+export type ReportWords = {
+  readonly title: (kit: string, variant: string) => string
+  readonly none: string
+  readonly counts: (errors: number, warnings: number, notes: number) => string
+  readonly severity: Readonly<Record<"error" | "warning" | "note", string>>
+  readonly why: string
+  readonly fix: string
+  readonly related: string
+  readonly accepted: (reason: string) => string
+  readonly source: string
+  readonly joints: string
+  readonly origin: string
+  readonly joint: string
+  readonly grip: string
+  readonly engagement: string
+  readonly governing: string
+}
