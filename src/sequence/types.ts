@@ -55,8 +55,9 @@ export type StepState = {
   readonly padsStuck: readonly string[]
   /** Cables with the ends connected and the passages threaded after the step. */
   readonly cables: readonly CableState[]
-  /** Facts true after the step. */
-  readonly facts: readonly FactKey[]
+  /** Facts that the step makes true, and facts true before it that it ends. */
+  readonly factsGained: readonly FactKey[]
+  readonly factsLost: readonly FactKey[]
   readonly openBags: readonly string[]
 }
 
@@ -77,9 +78,15 @@ export type Link = {
   readonly reason: string
 }
 
-export type OrderFault =
-  /** A later step gives the fact. */
-  | {
+/**
+ * One cause, one fault: of several broken links that moving one step (or swapping two) mends, one stands for all
+ * and names the others in `also`.
+ */
+export type OrderFault = {
+  readonly also: readonly AlsoBroken[]
+} & (
+  | /** A later step gives the fact. */
+  {
       readonly kind: "needs-later"
       readonly step: string
       readonly act: Act
@@ -97,11 +104,15 @@ export type OrderFault =
       readonly byAct: Act
     }
   | { readonly kind: "nobody-gives"; readonly step: string; readonly act: Act; readonly need: Need }
+  /** Not true when the last step is done. `path` is the place of the thing the goal is about. */
   | {
       readonly kind: "goal-missed"
       readonly need: Need
+      /** Last step whose act has to do with the fact, and that act. */
       readonly lastStep: string | undefined
+      readonly lastAct: Act | undefined
       readonly subject: string
+      readonly path: string
     }
   | {
       readonly kind: "declared-later"
@@ -112,3 +123,12 @@ export type OrderFault =
     }
   /** Steps of the shortest circle, in order, with the reason of each link. */
   | { readonly kind: "circle"; readonly links: readonly Link[] }
+)
+
+/** A further broken link of the same cause, as a sentence. */
+export type AlsoBroken = {
+  readonly step: string
+  readonly otherStep: string | undefined
+  readonly path: string
+  readonly sentence: string
+}

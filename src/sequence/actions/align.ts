@@ -1,0 +1,31 @@
+/** Brings a part or a joint into line while its screws are loose. */
+import { fact } from "../facts.ts"
+import { instancesOf } from "../lookup.ts"
+import { wholeFacts } from "../partial.ts"
+import type { ActionKind } from "./types.ts"
+
+/** A joint must be started and loose; a part must be in place and every joint through it loose. */
+export const align: ActionKind = {
+  words: ({ target }) => `aligns \`${target}\``,
+  facts: (lookup, { target }) => {
+    const why = `tight screws leave nothing to align`
+    const joint = lookup.joints.get(target)
+    const instances = joint === undefined ? instancesOf(lookup, target) : []
+    const part = lookup.partByPiece.get(target)
+    const joints = [target, ...(part === undefined ? [] : [part.id])].flatMap(
+      (id) => lookup.jointsThrough.get(id) ?? [],
+    )
+    const started = joint === undefined ? [] : wholeFacts(lookup, "start", target, fact("started", target))
+    return {
+      needs: [
+        ...started.map((key) => ({ fact: key, why: `the screws hold \`${target}\` while it is aligned` })),
+        ...instances.map((instance) => ({ fact: fact("on", instance), why: `only what is in place can be aligned` })),
+        ...[...new Set([joint, ...joints])].flatMap((one) =>
+          one === undefined ? [] : [{ fact: fact("loose", one.id), why }],
+        ),
+      ],
+      gives: [fact("aligned", target)],
+      takes: [],
+    }
+  },
+}

@@ -1,0 +1,54 @@
+/** Runs one end of a cable through a passage. */
+import type { Cable, Passage } from "../../kit/types.ts"
+import { accessNeeds } from "../access.ts"
+import { fact } from "../facts.ts"
+import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
+import type { Need } from "../types.ts"
+import type { ActionKind } from "./types.ts"
+
+/**
+ * A closed passage needs the end free; whether it fits is judged from the sizes. The part with the passage must be in
+ * place, unless it hides the place where the cable is connected: then it is threaded on while it is in the hand.
+ */
+export const feed: ActionKind = {
+  words: ({ target, through }) => `feeds \`${target}\` through \`${through ?? ""}\``,
+  facts: (lookup, { target, through }) => {
+    const cable = lookup.cableByEnd.get(target)
+    const passage = through === undefined ? undefined : lookup.passages.get(through)
+    if (cable === undefined || passage === undefined) return { needs: [], gives: [], takes: [] }
+    return {
+      needs: [
+        { fact: fact("outside", cable.id, passage.id), why: `\`${cable.id}\` can be run through it only once` },
+        ...(passage.isClosed
+          ? [
+              {
+                fact: fact("free", target),
+                why: `\`${passage.id}\` is closed all round, so the end goes through first`,
+              },
+            ]
+          : []),
+        ...partNeeds(lookup, cable, passage),
+        ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
+      ],
+      gives: [fact("thru", cable.id, passage.id)],
+      takes: [fact("outside", cable.id, passage.id)],
+    }
+  },
+}
+
+function partNeeds(lookup: Lookup, cable: Cable, passage: Passage): readonly Need[] {
+  if (isThreadedInHand(lookup, cable, passage)) return []
+  const why = `the passage \`${passage.id}\` is in \`${passage.part}\``
+  return instancesOf(lookup, passage.part).map((instance) => ({ fact: fact("on", instance), why }))
+}
+
+/** True when the part with the passage covers the cable, one of its ends, or a socket (or its owner) that an end goes to. */
+function isThreadedInHand(lookup: Lookup, cable: Cable, passage: Passage): boolean {
+  const covers = lookup.partByPiece.get(passage.part)?.covers ?? []
+  const reached = cable.ends.flatMap(({ id, arrival }) => {
+    const sockets = actsOn(lookup, "connect", id).flatMap(({ to }) => (to === undefined ? [] : [to]))
+    const all = arrival.state === "connected" ? [...sockets, arrival.socket] : sockets
+    return [id, ...all, ...all.flatMap((socket) => lookup.sockets.get(socket)?.owner ?? [])]
+  })
+  return [cable.id, ...reached].some((id) => covers.includes(id))
+}

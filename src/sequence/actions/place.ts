@@ -1,0 +1,73 @@
+/** Puts pieces in their place. */
+import { accessNeeds, blockerNeeds } from "../access.ts"
+import { fact } from "../facts.ts"
+import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
+import { wholeFacts } from "../partial.ts"
+import type { FactKey, Need } from "../types.ts"
+import type { ActionKind } from "./types.ts"
+
+/** Needs the piece off, its pads stuck on, and nothing in front of it; a piece that must be screwed or tied is then loose. */
+export const place: ActionKind = {
+  words: ({ target }) => `places \`${target}\``,
+  facts: (lookup, act) => {
+    const instances = movedInstances(lookup, act)
+    return {
+      needs: instances.flatMap((instance) => placeNeeds(lookup, instance)),
+      gives: instances.flatMap((instance) => [
+        fact("on", instance),
+        fact("some", lookup.partByPiece.get(instance)?.id ?? instance),
+        ...leafFacts(lookup, instance),
+      ]),
+      takes: instances.flatMap((instance) => [
+        fact("off", instance),
+        ...(isShutWhenPlaced(lookup, instance) ? [fact("clear", instance)] : []),
+        ...(isLooseWhenPlaced(lookup, instance) ? [fact("held", instance)] : []),
+      ]),
+    }
+  },
+}
+
+function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {
+  const part = lookup.partByPiece.get(instance)
+  const ids = part === undefined ? [instance] : [instance, part.id]
+  return [
+    { fact: fact("off", instance), why: `\`${instance}\` can be put in place only once` },
+    ...accessNeeds(lookup, ids, ids),
+    ...blockerNeeds(lookup, "insertion", instance, ids),
+    ...padNeeds(lookup, ids),
+  ]
+}
+
+/** Pads on the piece itself, and pads that a tie presses between it and the frame. */
+function padNeeds(lookup: Lookup, ids: readonly string[]): readonly Need[] {
+  const under = lookup.kit.ties.filter(({ holds }) => holds.some((id) => ids.includes(id))).map(({ pad }) => pad)
+  return lookup.kit.pads
+    .filter(({ id, on }) => ids.includes(on) || under.includes(id))
+    .filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
+    .flatMap(({ id }) =>
+      wholeFacts(lookup, "stick", id, fact("stuck", id)).map((key) => ({
+        fact: key,
+        why: `the pad \`${id}\` lies under \`${ids[0] ?? ""}\` and cannot be reached later`,
+      })),
+    )
+}
+
+function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {
+  if (lookup.partByPiece.get(instance)?.opens !== true) return []
+  return isShutWhenPlaced(lookup, instance)
+    ? [fact("shut", instance)]
+    : [fact("open", instance), fact("clear", instance)]
+}
+
+/** A hinged or sliding part that some act closes is put on open; one that no act closes is put on shut. */
+function isShutWhenPlaced(lookup: Lookup, instance: string): boolean {
+  const part = lookup.partByPiece.get(instance)
+  if (part?.opens !== true) return false
+  return [instance, part.id].every((id) => actsOn(lookup, "close", id).length === 0)
+}
+
+function isLooseWhenPlaced(lookup: Lookup, instance: string): boolean {
+  const part = lookup.partByPiece.get(instance)
+  if (part === undefined || part.holdsItself) return false
+  return lookup.heldPieces.has(instance) || lookup.heldPieces.has(part.id)
+}

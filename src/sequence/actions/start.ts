@@ -1,0 +1,46 @@
+/** Starts the screws of a joint by hand. */
+import type { Joint } from "../../kit/types.ts"
+import { fact } from "../facts.ts"
+import { instancesOf, type Lookup } from "../lookup.ts"
+import { isWhole, ownFacts } from "../partial.ts"
+import type { Need } from "../types.ts"
+import { joinedNeeds, joinedPieces } from "./joined.ts"
+import type { ActionKind } from "./types.ts"
+
+/** Needs all clamped parts and the owner of the bore in place, the bore empty, and its place within reach. */
+export const start: ActionKind = {
+  words: ({ target }) => `starts joint \`${target}\``,
+  facts: (lookup, act) => {
+    const joint = lookup.joints.get(act.target)
+    const isAll = isWhole(lookup, act)
+    const once = { fact: fact("out", act.target), why: `the screws of \`${act.target}\` can be put in only once` }
+    return {
+      needs: [
+        ...(joint === undefined ? [] : partNeeds(lookup, joint, isAll)),
+        ...(joint === undefined ? [] : emptyBoreNeeds(lookup, joint)),
+        ...joinedNeeds(lookup, act.target, joint),
+        ...(isAll ? [once] : []),
+      ],
+      gives: ownFacts(lookup, act, fact("started", act.target)),
+      takes: [fact("out", act.target)],
+    }
+  },
+}
+
+/** A start of some screws only asks for some piece of a part that has several: it may be meant for those in place. */
+function partNeeds(lookup: Lookup, joint: Joint, isAll: boolean): readonly Need[] {
+  return joinedPieces(joint).flatMap((id) => {
+    const isInto = !joint.through.includes(id)
+    const why = isInto ? `the screws go into \`${id}\`` : `the screws go through \`${id}\``
+    const instances = instancesOf(lookup, id)
+    if (!isAll && instances.length > 1 && lookup.partByPiece.has(id)) return [{ fact: fact("some", id), why }]
+    return instances.map((instance) => ({ fact: fact("on", instance), why }))
+  })
+}
+
+function emptyBoreNeeds(lookup: Lookup, joint: Joint): readonly Need[] {
+  return (lookup.ownJointsByBore.get(joint.bore.id) ?? []).map(({ id }) => ({
+    fact: fact("out", id),
+    why: `the unit's own screws \`${id}\` still sit in the bore`,
+  }))
+}

@@ -1,0 +1,19 @@
+/** What set-aside and discard share. */
+import { fact } from "../facts.ts"
+import { instancesOf, type Lookup } from "../lookup.ts"
+import type { Need } from "../types.ts"
+
+/** Needs that the target no longer sits where it was; `fate` is what becomes of it, as in "before they are kept". */
+export function offNeeds(lookup: Lookup, target: string, fate: string): readonly Need[] {
+  if (lookup.joints.has(target) || lookup.ownJoints.has(target))
+    return [{ fact: fact("out", target), why: `screws come out before they are ${fate}` }]
+  const cable = lookup.cables.get(target)
+  if (cable !== undefined)
+    return cable.ends
+      .filter(({ arrival }) => arrival.state === "connected")
+      .map(({ id }) => ({ fact: fact("free", id), why: `a cable comes off before it is ${fate}` }))
+  return instancesOf(lookup, target).map((id) => ({
+    fact: fact("off", id),
+    why: `a piece comes off before it is ${fate}`,
+  }))
+}

@@ -1,0 +1,30 @@
+/** Pulls one end of a cable back out of a passage. */
+import { accessNeeds } from "../access.ts"
+import { fact } from "../facts.ts"
+import type { ActionKind } from "./types.ts"
+
+/** Needs the cable to run through the passage and, when that is closed, the end to be free. */
+export const withdraw: ActionKind = {
+  words: ({ target, through }) => `withdraws \`${target}\` from \`${through ?? ""}\``,
+  facts: (lookup, { target, through }) => {
+    const cable = lookup.cableByEnd.get(target)
+    const passage = through === undefined ? undefined : lookup.passages.get(through)
+    if (cable === undefined || passage === undefined) return { needs: [], gives: [], takes: [] }
+    return {
+      needs: [
+        { fact: fact("thru", cable.id, passage.id), why: `only a cable that runs through can be pulled back` },
+        ...(passage.isClosed
+          ? [
+              {
+                fact: fact("free", target),
+                why: `\`${passage.id}\` is closed all round, so the end comes back through it`,
+              },
+            ]
+          : []),
+        ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
+      ],
+      gives: [fact("outside", cable.id, passage.id)],
+      takes: [fact("thru", cable.id, passage.id)],
+    }
+  },
+}

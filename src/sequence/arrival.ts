@@ -1,0 +1,58 @@
+/** What is true when the box is opened, before the acts of `arrives`. */
+import { facesOf } from "./actions/turn.ts"
+import { fact } from "./facts.ts"
+import { actsOn, type Lookup } from "./lookup.ts"
+import { wholeFacts } from "./partial.ts"
+import type { FactKey } from "./types.ts"
+
+/** Facts true before the first step: what stands, hangs, carries power or runs through on arrival. */
+export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
+  const { kit } = lookup
+  const facts = new Set<FactKey>()
+  const add = (...keys: readonly FactKey[]): void => {
+    for (const key of keys) facts.add(key)
+  }
+  for (const { id, owner } of kit.instances) {
+    const part = lookup.partByPiece.get(id)
+    const isThere = owner !== "part" || part?.ownedBy !== undefined
+    add(fact(isThere ? "on" : "off", id), fact("held", id))
+    if (isThere && part !== undefined) add(fact("some", part.id))
+    if (part?.opens === true) add(fact(isThere ? "shut" : "clear", id))
+  }
+  for (const { id } of kit.joints) add(fact("out", id), fact("loose", id))
+  for (const { id } of kit.ownJoints)
+    add(
+      ...wholeFacts(lookup, "start", id, fact("started", id)),
+      ...wholeFacts(lookup, "tighten", id, fact("tight", id)),
+    )
+  for (const { id } of kit.sockets) add(fact("empty", id))
+  for (const cable of kit.cables) {
+    const isCaptive = cable.ends.every(({ arrival }) => arrival.state !== "free")
+    for (const { id, arrival } of cable.ends) {
+      if (arrival.state === "free") add(fact("free", id))
+      if (arrival.state !== "connected") continue
+      add(fact("connected", id))
+      facts.delete(fact("empty", arrival.socket))
+    }
+    const fed = new Set(
+      lookup.allActs.flatMap(({ verb, target, through }) =>
+        (verb === "feed" || verb === "withdraw") && lookup.cableByEnd.get(target) === cable ? [through] : [],
+      ),
+    )
+    for (const { id } of kit.passages)
+      add(fact(isCaptive && !fed.has(id) && cable.via.includes(id) ? "thru" : "outside", cable.id, id))
+  }
+  for (const { id } of kit.ties) add(fact("untied", id))
+  for (const { id } of kit.pads) add(fact("unstuck", id))
+  for (const id of lookup.live) add(fact("power-on", id))
+  for (const target of turnedTargets(lookup)) {
+    const first = actsOn(lookup, "turn", target)[0]?.to
+    for (const face of facesOf(lookup, target)) if (face !== first) add(fact("faces", target, face))
+  }
+  return [...facts]
+}
+
+/** The work lies on none of its faces that the first turn shows; the others count as reached until then. */
+function turnedTargets(lookup: Lookup): ReadonlySet<string> {
+  return new Set(lookup.allActs.flatMap(({ verb, target }) => (verb === "turn" ? [target] : [])))
+}

@@ -1,0 +1,176 @@
+/** The faults of an order: one for each cause. */
+import type { Act, Kit } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
+import { describeAct } from "./actions/build.ts"
+import type { Broken } from "./broken.ts"
+import { type Cause, groupByCause, pairKey } from "./causes.ts"
+import type { Circle } from "./circles.ts"
+import { subjectOf } from "./facts.ts"
+import type { Goal } from "./finished.ts"
+import type { Action, AlsoBroken, FactKey, OrderFault } from "./types.ts"
+import type { Miss, Walk } from "./walk.ts"
+
+export type FaultInput = {
+  readonly kit: Kit
+  readonly actions: readonly Action[]
+  readonly walk: Walk
+  readonly goals: readonly Goal[]
+  readonly broken: readonly Broken[]
+  readonly unmet: readonly Miss[]
+  readonly circles: readonly Circle[]
+}
+
+/**
+ * Circles first, then broken links by cause, needs that nobody meets, and goals missed. What a circle already tells
+ * is not told again as a broken link, and a goal that only a broken link misses is not told at all.
+ */
+export function findFaults(input: FaultInput): readonly OrderFault[] {
+  const { broken, circles } = input
+  const inCircle = new Set(circles.flatMap(({ pairs }) => pairs.map(([late, early]) => pairKey(early, late))))
+  const causes = groupByCause(broken.filter(({ early, late }) => !inCircle.has(pairKey(early, late))))
+  return [
+    ...circles.map(({ links }): OrderFault => ({ kind: "circle", links, also: [] })),
+    ...causes.map((cause) => faultOfCause(input, cause)),
+    ...nobodyFaults(input),
+    ...goalFaults(input),
+  ]
+}
+
+function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause): OrderFault {
+  const idOf = (step: number): string => kit.steps[step]?.id ?? ""
+  const told = alternativeOf(actions, main)
+  const also = [...told, ...rest.map((link) => tellBroken(kit, actions, link))]
+  if (main.kind === "declared-later") {
+    const { early, late, why, path } = main
+    return { kind: "declared-later", step: idOf(early), laterStep: idOf(late), why, path, also }
+  }
+  const act = actAt(actions, main.action)
+  const other = actAt(actions, main.other)
+  const step = actions[main.action]?.step ?? ""
+  const otherStep = actions[main.other]?.step ?? ""
+  return main.kind === "needs-later"
+    ? { kind: "needs-later", step, act, need: main.need, laterStep: otherStep, laterAct: other, also }
+    : { kind: "taken-away", step, act, need: main.need, byStep: otherStep, byAct: other, also }
+}
+
+function actAt(actions: readonly Action[], index: number): Act {
+  const action = actions[index]
+  // Indexes come from the same list.
+  if (action === undefined) throw new Error(`no act number ${index}`)
+  return action.act
+}
+
+/** The other way to mend a link, when the fact was there before and comes back later. */
+function alternativeOf(actions: readonly Action[], link: Broken): readonly AlsoBroken[] {
+  if (link.kind === "declared-later" || link.alternative === undefined) return []
+  const other = actions[link.alternative]
+  const self = actions[link.action]
+  if (other === undefined || self === undefined) return []
+  const sentence =
+    link.kind === "needs-later"
+      ? `It was so until step \`${other.step}\` ${describeAct(other.act)}.`
+      : `It is so again when step \`${other.step}\` ${describeAct(other.act)}.`
+  return [{ step: self.step, otherStep: other.step, path: other.act.path, sentence }]
+}
+
+function tellBroken(kit: Kit, actions: readonly Action[], link: Broken): AlsoBroken {
+  if (link.kind === "declared-later") {
+    const step = kit.steps[link.early]?.id ?? ""
+    const otherStep = kit.steps[link.late]?.id ?? ""
+    const because = link.why === undefined ? "" : `: ${link.why.replace(/\.$/, "")}`
+    const sentence = `Step \`${step}\` is declared to come after step \`${otherStep}\`${because}.`
+    return { step, otherStep, path: link.path, sentence }
+  }
+  const self = actions[link.action]
+  const other = actions[link.other]
+  const step = self?.step ?? ""
+  const otherStep = other?.step ?? ""
+  const order = link.kind === "needs-later" ? "before" : "after"
+  const tell = (action: Action | undefined): string => (action === undefined ? "" : describeAct(action.act))
+  const sentence = `Step \`${step}\` ${tell(self)} ${order} step \`${otherStep}\` ${tell(other)}: ${link.need.why}.`
+  return { step, otherStep, path: self?.act.path ?? "", sentence }
+}
+
+/** One fault for each fact, at the first act that needs it; a fact that is a goal is told as a missed goal. */
+function nobodyFaults({ actions, unmet, goals }: FaultInput): readonly OrderFault[] {
+  const asGoal = new Set(goals.map(({ fact }) => fact))
+  const byFact = new Map<FactKey, Miss[]>()
+  for (const miss of unmet) {
+    if (asGoal.has(miss.need.fact)) continue
+    const known = byFact.get(miss.need.fact)
+    if (known === undefined) byFact.set(miss.need.fact, [miss])
+    else known.push(miss)
+  }
+  return [...byFact.values()].flatMap(([first, ...rest]): readonly OrderFault[] => {
+    if (first === undefined) return []
+    const step = actions[first.action]?.step ?? ""
+    const also = rest.map(({ action, need }): AlsoBroken => {
+      const self = actions[action]
+      const words = self === undefined ? "" : describeAct(self.act)
+      const sentence = `Step \`${self?.step ?? ""}\` ${words} and needs it too: ${need.why}.`
+      return { step: self?.step ?? "", otherStep: undefined, path: self?.act.path ?? "", sentence }
+    })
+    return [{ kind: "nobody-gives", step, act: actAt(actions, first.action), need: first.need, also }]
+  })
+}
+
+/** Goals missed by one act are one fault; those that a broken link explains are left out. */
+function goalFaults({ kit, actions, walk, goals, broken }: FaultInput): readonly OrderFault[] {
+  const brokenPairs = new Set(broken.map(({ early, late }) => pairKey(early, late)))
+  const stepOf = (index: number): number => actions[index]?.stepIndex ?? -1
+  const isExplained = (fact: FactKey): boolean => {
+    const taker = walk.lastTaker.get(fact)
+    if (taker === undefined) return false
+    return (walk.givers.get(fact) ?? []).some((giver) => brokenPairs.has(pairKey(stepOf(giver), stepOf(taker))))
+  }
+  const byAct = new Map<string, Extract<OrderFault, { kind: "goal-missed" }>>()
+  for (const goal of goals) {
+    if (walk.final.has(goal.fact) || isExplained(goal.fact)) continue
+    const { fact, why, subject, path } = goal
+    const last = lastActOn(kit, actions, walk, fact)
+    const kindOfFact = fact.split(":")[0] ?? ""
+    const key = last === undefined ? fact : `${kindOfFact} ${last.act.path}`
+    const known = byAct.get(key)
+    const also: AlsoBroken = { step: last?.step ?? "", otherStep: undefined, path, sentence: `So is \`${subject}\`.` }
+    byAct.set(
+      key,
+      known === undefined
+        ? {
+            kind: "goal-missed",
+            need: { fact, why },
+            lastStep: last?.step,
+            lastAct: last?.act,
+            subject,
+            path,
+            also: [],
+          }
+        : { ...known, also: subject === known.subject ? known.also : [...known.also, also] },
+    )
+  }
+  return [...byAct.values()]
+}
+
+/** Verbs whose acts have to do with a goal, by the kind of its fact. */
+const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
+  on: ["place", "remove"],
+  tight: ["start", "tighten", "unscrew"],
+  tied: ["strap", "remove"],
+  connected: ["feed", "withdraw", "connect", "disconnect"],
+  thru: ["feed", "withdraw", "connect", "disconnect"],
+  shut: ["open", "close", "place"],
+  "power-on": ["isolate", "restore"],
+}
+
+/** The act that took the fact away, else the last one that has to do with its subject. */
+function lastActOn(kit: Kit, actions: readonly Action[], walk: Walk, fact: FactKey): Action | undefined {
+  const taker = walk.lastTaker.get(fact)
+  if (taker !== undefined) return actions[taker]
+  const subject = subjectOf(fact)
+  const ends = kit.cables.find(({ id }) => id === subject)?.ends.map(({ id }) => id) ?? []
+  const cable = kit.cables.find((one) => one.ends.some(({ id }) => id === subject))
+  const ids = [subject, ...ends, ...(cable?.ends.map(({ id }) => id) ?? [])]
+  const verbs = verbsOf[fact.split(":")[0] ?? ""] ?? []
+  return actions.findLast(
+    ({ verb, act }) => verbs.includes(verb) && (ids.includes(act.target) || act.instances.includes(subject)),
+  )
+}

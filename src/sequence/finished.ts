@@ -1,0 +1,177 @@
+/**
+ * What must be true when all is done. The same list, part of it, is what restoring the power and the inspection of
+ * all wait for. Things that no act ever touches are not asked for: rules about the supply tell those.
+ */
+import type { Act, Kit } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
+import { fact } from "./facts.ts"
+import { actsOn, type Lookup } from "./lookup.ts"
+import { wholeFacts } from "./partial.ts"
+import type { Need } from "./types.ts"
+
+/** A goal and the place of the thing it is about. */
+export type Goal = Need & { readonly subject: string; readonly path: string }
+
+/** All goals at the end, in a fixed order: pieces, joints, ties, cables, leaves, power. */
+export function findGoals(lookup: Lookup): readonly Goal[] {
+  return [
+    ...pieceGoals(lookup),
+    ...jointGoals(lookup),
+    ...tieGoals(lookup),
+    ...cableGoals(lookup),
+    ...leafGoals(lookup),
+    ...powerGoals(lookup),
+  ]
+}
+
+/** The goals that an act near the end waits for: restoring the power needs no ties; inspecting needs no power. */
+export function finishedNeeds(lookup: Lookup, verb: "restore" | "inspect"): readonly Need[] {
+  const because =
+    verb === "restore"
+      ? "the power comes back only when the work is complete"
+      : "the inspection looks at the finished work"
+  const goals = [
+    ...pieceGoals(lookup).filter(({ subject }) => verb === "inspect" || isCover(lookup, subject)),
+    ...jointGoals(lookup),
+    ...(verb === "inspect" ? tieGoals(lookup) : []),
+    ...cableGoals(lookup),
+    ...leafGoals(lookup),
+  ]
+  return goals.map(({ fact: key }) => ({ fact: key, why: because }))
+}
+
+function isCover(lookup: Lookup, id: string): boolean {
+  const part = lookup.partByPiece.get(id)
+  return part !== undefined && (part.covers.length > 0 || part.ownedBy !== undefined)
+}
+
+function isGone(lookup: Lookup, ids: readonly string[]): boolean {
+  return ids.some((id) => actsOn(lookup, "discard", id).length + actsOn(lookup, "set-aside", id).length > 0)
+}
+
+/** Pieces that are or come in place stay there, unless they are set aside or thrown away. */
+function pieceGoals(lookup: Lookup): readonly Goal[] {
+  const placed = new Set(lookup.allActs.flatMap(({ verb, instances }) => (verb === "place" ? instances : [])))
+  return lookup.kit.parts.flatMap(({ id, instances, ownedBy, path }) =>
+    instances
+      .filter((instance) => (placed.has(instance) || ownedBy !== undefined) && !isGone(lookup, [instance, id]))
+      .map((instance) => ({
+        fact: fact("on", instance),
+        why:
+          ownedBy === undefined
+            ? `\`${instance}\` is part of the finished work`
+            : `\`${instance}\` belongs to \`${ownedBy}\``,
+        subject: instance,
+        path,
+      })),
+  )
+}
+
+function jointGoals(lookup: Lookup): readonly Goal[] {
+  return [...lookup.kit.joints, ...lookup.kit.ownJoints]
+    .filter(({ id }) => actsOn(lookup, "start", id).length > 0 && !isGone(lookup, [id]))
+    .flatMap(({ id, path }) =>
+      wholeFacts(lookup, "tighten", id, fact("tight", id)).map((key) => ({
+        fact: key,
+        why: `screws that are only started work loose`,
+        subject: id,
+        path,
+      })),
+    )
+}
+
+function tieGoals(lookup: Lookup): readonly Goal[] {
+  return lookup.kit.ties
+    .filter(({ id }) => actsOn(lookup, "strap", id).length > 0 && !isGone(lookup, [id]))
+    .flatMap(({ id, path }) =>
+      wholeFacts(lookup, "strap", id, fact("tied", id)).map((key) => ({
+        fact: key,
+        why: `an open tie holds nothing`,
+        subject: id,
+        path,
+      })),
+    )
+}
+
+/** Ends that belong in a socket are connected; cables that the steps touch run through their passages. */
+function cableGoals(lookup: Lookup): readonly Goal[] {
+  const { kit } = lookup
+  const isUsed = new Set(
+    lookup.allActs.flatMap(({ verb, target }) => (cableVerbs.has(verb) ? [lookup.cableByEnd.get(target)?.id] : [])),
+  )
+  const spareSocket = hasSpareSocket(kit, lookup.allActs)
+  return kit.cables
+    .filter(({ id }) => isUsed.has(id) && !isGone(lookup, [id]))
+    .flatMap(({ id, ends, via, path }) => [
+      ...ends
+        .filter((end) => belongsInSocket(lookup, end.id, spareSocket))
+        .map((end) => ({
+          fact: fact("connected", end.id),
+          why: `a loose end does nothing, and may be live`,
+          subject: end.id,
+          path,
+        })),
+      ...via
+        .filter((passage) => lookup.passages.has(passage))
+        .map((passage) => ({
+          fact: fact("thru", id, passage),
+          why: `\`${passage}\` is on the way of \`${id}\``,
+          subject: id,
+          path,
+        })),
+    ])
+}
+
+const cableVerbs: ReadonlySet<Verb> = new Set(["feed", "withdraw", "connect", "disconnect"])
+
+function belongsInSocket(lookup: Lookup, end: string, spareSocket: boolean): boolean {
+  const arrival = lookup.cableByEnd.get(end)?.ends.find(({ id }) => id === end)?.arrival
+  if (arrival?.state === "fixed") return false
+  if (arrival?.state === "connected") {
+    const others = lookup.allActs.filter(({ verb, to }) => verb === "connect" && to === arrival.socket)
+    return others.length === 0 || others.some(({ target }) => target === end)
+  }
+  if (actsOn(lookup, "connect", end).length > 0) return true
+  return spareSocket || lookup.kit.sockets.some(({ takes }) => takes === end)
+}
+
+/** True when a socket that asks for no certain end is neither taken on arrival nor used by any act. */
+function hasSpareSocket(kit: Kit, acts: readonly Act[]): boolean {
+  const used = new Set([
+    ...acts.map(({ to }) => to),
+    ...kit.cables.flatMap(({ ends }) =>
+      ends.flatMap(({ arrival }) => (arrival.state === "connected" ? [arrival.socket] : [])),
+    ),
+  ])
+  return kit.sockets.some(({ id, takes }) => takes === undefined && !used.has(id))
+}
+
+function leafGoals(lookup: Lookup): readonly Goal[] {
+  return lookup.kit.parts
+    .filter(({ opens }) => opens)
+    .flatMap((part) =>
+      part.instances
+        .filter((instance) => [instance, part.id].some((id) => leafActs(lookup, id) > 0))
+        .filter((instance) => !isGone(lookup, [instance, part.id]))
+        .map((instance) => ({
+          fact: fact("shut", instance),
+          why: `an open \`${instance}\` covers nothing`,
+          subject: instance,
+          path: part.path,
+        })),
+    )
+}
+
+function leafActs(lookup: Lookup, id: string): number {
+  return actsOn(lookup, "open", id).length + actsOn(lookup, "close", id).length
+}
+
+function powerGoals(lookup: Lookup): readonly Goal[] {
+  const paths = new Map([...lookup.kit.units, ...lookup.kit.cables].map(({ id, path }) => [id, path]))
+  return [...lookup.isolated].map((id) => ({
+    fact: fact("power-on", id),
+    why: `\`${id}\` was isolated for the work`,
+    subject: id,
+    path: paths.get(id) ?? "",
+  }))
+}

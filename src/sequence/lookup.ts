@@ -1,0 +1,137 @@
+/** Indexes over one kit that all actions read: what an id names, what hides what, which acts the kit has. */
+import type { Fit } from "../fit/types.ts"
+import type { Act, Cable, Joint, Kit, OwnJoint, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
+
+/** Built once per proof; lives only inside `sequence`. */
+export type Lookup = {
+  readonly kit: Kit
+  readonly instancesById: ReadonlyMap<string, readonly string[]>
+  /** The part of an instance; also of a part's own id. Units and frames have none. */
+  readonly partByPiece: ReadonlyMap<string, Part>
+  readonly joints: ReadonlyMap<string, Joint>
+  readonly ownJoints: ReadonlyMap<string, OwnJoint>
+  readonly ownJointsByBore: ReadonlyMap<string, readonly OwnJoint[]>
+  readonly jointsThrough: ReadonlyMap<string, readonly Joint[]>
+  readonly cables: ReadonlyMap<string, Cable>
+  readonly cableByEnd: ReadonlyMap<string, Cable>
+  readonly sockets: ReadonlyMap<string, Socket>
+  readonly passages: ReadonlyMap<string, Passage>
+  readonly ties: ReadonlyMap<string, Tie>
+  readonly pads: ReadonlyMap<string, Pad>
+  /** Instances that hide the thing with this id once they are in place. */
+  readonly coversOf: ReadonlyMap<string, readonly string[]>
+  /** Instances in the way, by `insertion` and the instance, or `driver` and the joint. */
+  readonly blockersOf: ReadonlyMap<string, readonly string[]>
+  /** Instances that a joint or a tie of the steps holds. */
+  readonly heldPieces: ReadonlySet<string>
+  /** Acts of the arrival and of all steps by verb and target. */
+  readonly acts: ReadonlyMap<string, readonly Act[]>
+  readonly allActs: readonly Act[]
+  /** Units and cables that can be isolated, with the fact that they are once verified or isolated. */
+  readonly live: ReadonlySet<string>
+  readonly isolated: ReadonlySet<string>
+  readonly verified: ReadonlySet<string>
+}
+
+/** Indexes the kit. Linear in its size. */
+export function buildLookup(kit: Kit, fit: Fit): Lookup {
+  const allActs = [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)]
+  const partByPiece = new Map<string, Part>()
+  for (const part of kit.parts) for (const piece of [part.id, ...part.instances]) partByPiece.set(piece, part)
+  const units = kit.units.map(({ id }) => id)
+  const targetsOf = (...verbs: readonly Verb[]) =>
+    new Set(allActs.flatMap(({ verb, target }) => (!verbs.includes(verb) ? [] : target === "all" ? units : [target])))
+  const powered = kit.units.filter(({ isPowered }) => isPowered).map(({ id }) => id)
+  return {
+    kit,
+    instancesById: new Map([
+      ...kit.instances.map(({ id }): [string, readonly string[]] => [id, [id]]),
+      ...[...kit.units, ...kit.frames, ...kit.parts].map(({ id, instances }): [string, readonly string[]] => [
+        id,
+        instances,
+      ]),
+    ]),
+    partByPiece,
+    joints: byId(kit.joints),
+    ownJoints: byId(kit.ownJoints),
+    ownJointsByBore: groupBy(kit.ownJoints, ({ bore }) => (bore === undefined ? [] : [bore])),
+    jointsThrough: groupBy(kit.joints, ({ through }) => through),
+    cables: byId(kit.cables),
+    cableByEnd: new Map(kit.cables.flatMap((cable) => cable.ends.map(({ id }) => [id, cable]))),
+    sockets: byId(kit.sockets),
+    passages: byId(kit.passages),
+    ties: byId(kit.ties),
+    pads: byId(kit.pads),
+    coversOf: indexCovers(kit),
+    blockersOf: indexBlockers(kit, fit, partByPiece),
+    heldPieces: new Set([...kit.joints.flatMap(({ through }) => through), ...kit.ties.flatMap(({ holds }) => holds)]),
+    acts: groupBy(allActs, ({ verb, target }) => [`${verb} ${target}`]),
+    allActs,
+    live: new Set([...powered, ...targetsOf("isolate", "restore")]),
+    isolated: targetsOf("isolate"),
+    verified: targetsOf("verify"),
+  }
+}
+
+/** Acts with this verb and target, arrival first, then in the order of the steps. */
+export function actsOn(lookup: Lookup, verb: Verb, target: string): readonly Act[] {
+  return lookup.acts.get(`${verb} ${target}`) ?? []
+}
+
+/** Instances an id stands for: itself, those of a part, unit or frame; none for anything else. */
+export function instancesOf(lookup: Lookup, id: string): readonly string[] {
+  return lookup.instancesById.get(id) ?? []
+}
+
+/** Instances that an act moves, or those of its target when the act names none. */
+export function movedInstances(lookup: Lookup, act: Act): readonly string[] {
+  return act.instances.length > 0 ? act.instances : instancesOf(lookup, act.target)
+}
+
+function indexCovers(kit: Kit): ReadonlyMap<string, readonly string[]> {
+  const covers = new Map<string, string[]>()
+  for (const part of kit.parts)
+    for (const hidden of part.covers) covers.set(hidden, [...(covers.get(hidden) ?? []), ...part.instances])
+  return covers
+}
+
+/** Only pieces that an act can put on or take off: what always stands in the way is no matter of order. */
+function indexBlockers(
+  kit: Kit,
+  fit: Fit,
+  partByPiece: ReadonlyMap<string, Part>,
+): ReadonlyMap<string, readonly string[]> {
+  const moved = new Set(
+    [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)].flatMap(({ verb, instances }) =>
+      verb === "place" || verb === "remove" ? instances : [],
+    ),
+  )
+  const blockers = new Map<string, string[]>()
+  for (const { kind, subject, blocker } of fit.blockers) {
+    if (kind === "overlap" || !moved.has(blocker) || !partByPiece.has(blocker)) continue
+    const key = `${kind} ${subject}`
+    const known = blockers.get(key)
+    if (known === undefined) blockers.set(key, [blocker])
+    else if (!known.includes(blocker)) known.push(blocker)
+  }
+  return blockers
+}
+
+function byId<Thing extends { readonly id: string }>(things: readonly Thing[]): ReadonlyMap<string, Thing> {
+  return new Map(things.map((thing) => [thing.id, thing]))
+}
+
+function groupBy<Thing>(
+  things: readonly Thing[],
+  keysOf: (thing: Thing) => readonly string[],
+): ReadonlyMap<string, readonly Thing[]> {
+  const groups = new Map<string, Thing[]>()
+  for (const thing of things)
+    for (const key of keysOf(thing)) {
+      const group = groups.get(key)
+      if (group === undefined) groups.set(key, [thing])
+      else group.push(thing)
+    }
+  return groups
+}

@@ -1,0 +1,210 @@
+/** What is in place before each step and what the step adds: for drawings and documents. */
+import type { Act, Cable, Kit } from "../kit/types.ts"
+import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
+import type { Action, CableState, FactKey, StepState } from "./types.ts"
+
+/** A set that gives one list, in a fixed order, until it changes: steps that change nothing share it. */
+type Tracked = {
+  readonly list: () => readonly string[]
+  readonly has: (id: string) => boolean
+  readonly add: (id: string) => boolean
+  readonly remove: (id: string) => boolean
+}
+
+/** Gives one state for each step, in their order. */
+export function buildStates(
+  lookup: Lookup,
+  initial: readonly FactKey[],
+  actions: readonly Action[],
+): readonly StepState[] {
+  const { kit } = lookup
+  const holds = new Set(initial)
+  const present = track(
+    kit.instances.map(({ id }) => id),
+    (id) => holds.has(`on:${id}`),
+  )
+  const joints = track(
+    [...kit.joints, ...kit.ownJoints].map(({ id }) => id),
+    (id) => holds.has(`started:${id}`),
+  )
+  const ties = track(
+    kit.ties.map(({ id }) => id),
+    (id) => holds.has(`tied:${id}`),
+  )
+  const pads = track(
+    kit.pads.map(({ id }) => id),
+    (id) => holds.has(`stuck:${id}`),
+  )
+  const bags = openBagsAfter(lookup)
+  const cables = trackCables(lookup, holds)
+  const actionsOf = groupBySteps(kit, actions)
+  return kit.steps.map(({ id, acts }, index): StepState => {
+    const before = { present: present.list(), joints: joints.list(), ties: ties.list(), pads: pads.list() }
+    const done = acts.flatMap((act) => targets(lookup, act).map((target) => ({ verb: act.verb, target })))
+    const ids = (...verbs: readonly Act["verb"][]): readonly string[] => [
+      ...new Set(done.flatMap(({ verb, target }) => (verbs.includes(verb) ? [target] : []))),
+    ]
+    for (const { verb, target } of done) {
+      if (verb === "place") present.add(target)
+      if (verb === "remove") present.remove(target)
+      if (verb === "remove") ties.remove(target)
+      if (verb === "start") joints.add(target)
+      if (verb === "unscrew") joints.remove(target)
+      if (verb === "strap") ties.add(target)
+      if (verb === "stick") pads.add(target)
+    }
+    const changed = applyFacts(holds, actionsOf[index] ?? [])
+    return {
+      step: id,
+      number: index + 1,
+      presentBefore: before.present,
+      placed: ids("place"),
+      removed: ids("remove"),
+      jointsBefore: before.joints,
+      jointsStarted: ids("start"),
+      jointsTightened: ids("tighten"),
+      jointsRemoved: ids("unscrew"),
+      tiesBefore: before.ties,
+      tiesClosed: ids("strap"),
+      padsBefore: before.pads,
+      padsStuck: ids("stick"),
+      cables: cables(acts),
+      factsGained: changed.gained,
+      factsLost: changed.lost,
+      openBags: bags[index] ?? [],
+    }
+  })
+}
+
+/** Instances of acts that move pieces, else the target. */
+function targets(lookup: Lookup, act: Act): readonly string[] {
+  if (act.verb !== "place" && act.verb !== "remove") return [act.target]
+  const moved = movedInstances(lookup, act)
+  return moved.length > 0 ? moved : [act.target]
+}
+
+function track(all: readonly string[], isIn: (id: string) => boolean): Tracked {
+  const members = new Set(all.filter(isIn))
+  let list: readonly string[] | undefined
+  const change = (didChange: boolean): boolean => {
+    if (didChange) list = undefined
+    return didChange
+  }
+  return {
+    list: () => {
+      list ??= all.filter((id) => members.has(id))
+      return list
+    },
+    has: (id) => members.has(id),
+    add: (id) => change(!members.has(id) && members.add(id).has(id)),
+    remove: (id) => change(members.delete(id)),
+  }
+}
+
+function groupBySteps(kit: Kit, actions: readonly Action[]): readonly (readonly Action[])[] {
+  const groups: Action[][] = kit.steps.map(() => [])
+  for (const action of actions) groups[action.stepIndex]?.push(action)
+  return groups
+}
+
+/** Applies the acts of one step and gives what is true afterwards and was not before, and the reverse. */
+function applyFacts(
+  holds: Set<FactKey>,
+  actions: readonly Action[],
+): { readonly gained: readonly FactKey[]; readonly lost: readonly FactKey[] } {
+  const was = new Map<FactKey, boolean>()
+  for (const { gives, takes } of actions) {
+    for (const key of [...takes, ...gives]) if (!was.has(key)) was.set(key, holds.has(key))
+    for (const key of takes) holds.delete(key)
+    for (const key of gives) holds.add(key)
+  }
+  const keys = [...was.keys()]
+  return {
+    gained: keys.filter((key) => was.get(key) === false && holds.has(key)),
+    lost: keys.filter((key) => was.get(key) === true && !holds.has(key)),
+  }
+}
+
+/** Gives a function that takes the acts of the next step and tells where all cables run after them. */
+function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readonly Act[]) => readonly CableState[] {
+  const socketOf = new Map<string, string>()
+  const passagesOf = new Map<string, Set<string>>()
+  for (const cable of lookup.kit.cables) {
+    for (const { id, arrival } of cable.ends)
+      if (arrival.state === "connected" && holds.has(`connected:${id}`)) socketOf.set(id, arrival.socket)
+    const through = lookup.kit.passages.filter(({ id }) => holds.has(`thru:${cable.id}:${id}`)).map(({ id }) => id)
+    passagesOf.set(cable.id, new Set(through))
+  }
+  for (const { verb, target, to } of lookup.kit.arrives)
+    if (verb === "connect" && to !== undefined) socketOf.set(target, to)
+  let states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, passagesOf, false))
+  return (acts) => {
+    const touched = new Set<string>()
+    for (const { verb, target, through, to } of acts) {
+      const cable = lookup.cableByEnd.get(target)?.id
+      if (cable === undefined) continue
+      touched.add(cable)
+      if (verb === "feed" && through !== undefined) passagesOf.get(cable)?.add(through)
+      if (verb === "withdraw" && through !== undefined) passagesOf.get(cable)?.delete(through)
+      if (verb === "connect" && to !== undefined) socketOf.set(target, to)
+      if (verb === "disconnect") socketOf.delete(target)
+    }
+    const isQuiet = touched.size === 0 && states.every((state) => !state.touched)
+    if (!isQuiet) states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, passagesOf, touched.has(cable.id)))
+    return states
+  }
+}
+
+function stateOf(
+  cable: Cable,
+  socketOf: ReadonlyMap<string, string>,
+  passagesOf: ReadonlyMap<string, ReadonlySet<string>>,
+  touched: boolean,
+): CableState {
+  return {
+    cable: cable.id,
+    passages: [...(passagesOf.get(cable.id) ?? [])],
+    connected: cable.ends.flatMap(({ id }) => {
+      const socket = socketOf.get(id)
+      return socket === undefined ? [] : [{ end: id, socket }]
+    }),
+    touched,
+  }
+}
+
+/** Bags from which something was taken up to a step and something is still to be taken after it. */
+function openBagsAfter(lookup: Lookup): readonly (readonly string[])[] {
+  const { kit } = lookup
+  const stepOf = new Map<Act, number>()
+  for (const [index, { acts }] of kit.steps.entries()) for (const act of acts) stepOf.set(act, index)
+  const spans = new Map<string, { first: number; last: number }>()
+  const use = (bag: string | undefined, acts: readonly Act[]): void => {
+    for (const act of acts) {
+      const step = stepOf.get(act)
+      if (bag === undefined || step === undefined) continue
+      const span = spans.get(bag)
+      spans.set(bag, { first: Math.min(step, span?.first ?? step), last: Math.max(step, span?.last ?? step) })
+    }
+  }
+  for (const { id, bag, instances } of kit.parts)
+    use(
+      bag,
+      [id, ...instances].flatMap((piece) => actsOn(lookup, "place", piece)),
+    )
+  for (const { id, bag } of kit.joints) use(bag, actsOn(lookup, "start", id))
+  for (const { id, bag } of kit.ties) use(bag, actsOn(lookup, "strap", id))
+  for (const { id, bag } of kit.pads) use(bag, actsOn(lookup, "stick", id))
+  for (const { bag, ends } of kit.cables)
+    use(
+      bag,
+      ends.flatMap(({ id }) => [...actsOn(lookup, "feed", id), ...actsOn(lookup, "connect", id)]),
+    )
+  const none: readonly string[] = []
+  return kit.steps.map((_, index) => {
+    const open = kit.bags.flatMap(({ id }) => {
+      const span = spans.get(id)
+      return span !== undefined && span.first <= index && index < span.last ? [id] : []
+    })
+    return open.length === 0 ? none : open
+  })
+}
