@@ -14,6 +14,8 @@ export type LineRole =
   | "path"
   | "leader"
   | "reference"
+  /** The count before a reference, smaller than it. */
+  | "count"
   | "arrow"
   | "triad"
   | "dimension"

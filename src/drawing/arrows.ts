@@ -1,0 +1,69 @@
+/** Arrows of motion: narrow, black, with a filled head; set on free paper beside the way they show. */
+import { type PaperGrid, walkLine } from "./free-space.ts"
+
+const headLongMm = 4
+const headWideMm = 2.6
+const longestMm = 13
+const shortestMm = 7
+
+export type PaperArrow = { readonly shaft: readonly number[]; readonly head: readonly number[] }
+
+/**
+ * Finds a place for an arrow that starts near (x, y) and runs along a direction on paper (unit vector). Free paper close to the
+ * way wins; with no free paper the least covered place is taken.
+ */
+export function placeArrow(
+  grid: PaperGrid,
+  x: number,
+  y: number,
+  direction: readonly [number, number],
+  wayMm: number,
+): PaperArrow {
+  const lengthMm = Math.min(longestMm, Math.max(shortestMm, wayMm))
+  const [dx, dy] = direction
+  let best: { cost: number; x: number; y: number } = { cost: Number.POSITIVE_INFINITY, x, y }
+  for (let aside = -36; aside <= 36; aside += 1.5) {
+    for (let ahead = -14; ahead <= 10; ahead += 2) {
+      const sx = x + dx * ahead - dy * aside
+      const sy = y + dy * ahead + dx * aside
+      const covered = coveredMm(grid, sx, sy, direction, lengthMm)
+      const middleOff = ahead + lengthMm / 2 - wayMm / 2
+      const cost = 6 * covered + Math.abs(aside) + 0.6 * Math.abs(middleOff)
+      if (cost < best.cost - 1e-9) best = { cost, x: sx, y: sy }
+    }
+  }
+  return makeArrow(best.x, best.y, direction, lengthMm)
+}
+
+/** Length of taken cells under the arrow and a margin beside it. */
+function coveredMm(
+  grid: PaperGrid,
+  x: number,
+  y: number,
+  [dx, dy]: readonly [number, number],
+  lengthMm: number,
+): number {
+  let taken = 0
+  for (const aside of [-2, -1, 0, 1, 2]) {
+    const ax = x - dy * aside - dx * 1.5
+    const ay = y + dx * aside - dy * 1.5
+    const bx = x + dx * (lengthMm + 1.5) - dy * aside
+    const by = y + dy * (lengthMm + 1.5) + dx * aside
+    walkLine(grid, ax, ay, bx, by, (cell) => {
+      taken += grid.isTaken[cell] ?? 0
+    })
+  }
+  return (taken * grid.cellMm * 0.7) / 5
+}
+
+function makeArrow(x: number, y: number, [dx, dy]: readonly [number, number], lengthMm: number): PaperArrow {
+  const tipX = x + dx * lengthMm
+  const tipY = y + dy * lengthMm
+  const baseX = tipX - dx * headLongMm
+  const baseY = tipY - dy * headLongMm
+  const half = headWideMm / 2
+  return {
+    shaft: [x, y, baseX + dx * 0.3, baseY + dy * 0.3],
+    head: [tipX, tipY, baseX - dy * half, baseY + dx * half, baseX + dy * half, baseY - dx * half],
+  }
+}

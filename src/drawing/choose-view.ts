@@ -1,0 +1,70 @@
+/** Which of the eight corners a step is drawn from: where its new parts and their places are seen best. */
+import { flattenScene } from "./flatten.ts"
+import { countPixels, fillItemBuffer } from "./item-buffer.ts"
+import { cornerViews, findView, projectPoint, type View } from "./projection.ts"
+import type { StepScene } from "./things.ts"
+
+/** Raster for the comparison of views. */
+const longSidePx = 360
+/** A view from above, and the view of the step before, count this much more (a change must be worth it). */
+const topBonus = 1.2
+const sameBonus = 1.15
+/** Share of a thing that must be seen to count in full. */
+const enoughShare = 0.6
+
+/** Gives the view that the maker named, else the best; `before` is the view of the drawing before. */
+export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): View {
+  const wanted = named === undefined ? undefined : findView(named)
+  if (wanted !== undefined) return wanted
+  const first = before ?? cornerViews[0]
+  let best: { view: View; score: number } | undefined
+  for (const view of cornerViews) {
+    const bonus = (view.from[2] > 0 ? topBonus : 1) * (view.name === first?.name ? sameBonus : 1)
+    const score = scoreView(scene, view) * bonus
+    if (best === undefined || score > best.score + 1e-9) best = { view, score }
+  }
+  return best?.view ?? cornerViewOf()
+}
+
+function cornerViewOf(): View {
+  const [first] = cornerViews
+  if (first === undefined) throw new Error("there is no view")
+  return first
+}
+
+/** 0 to 1 for parts, as much again for places that receive something. */
+function scoreView(scene: StepScene, view: View): number {
+  const flat = flattenScene(scene.things, view)
+  const buffer = fillItemBuffer(flat, longSidePx)
+  const { visible, whole } = countPixels(flat, buffer)
+  const groups = new Map<string, number[]>()
+  scene.things.forEach(({ id, role }, index) => {
+    if (role !== "new" || (whole[index] ?? 0) === 0) return
+    const share = (visible[index] ?? 0) / (whole[index] ?? 1)
+    const group = id.replace(/\.[^.]*$/, "")
+    groups.set(group, [...(groups.get(group) ?? []), Math.min(1, share / enoughShare)])
+  })
+  const shares = [...groups.values()].map((list) => list.reduce((sum, value) => sum + value, 0) / list.length)
+  const parts = shares.length === 0 ? 1 : shares.reduce((sum, value) => sum + value, 0) / shares.length
+  const seen = scene.places.filter((place) => {
+    const { x, y, depth } = projectPoint(view, place)
+    const column = Math.floor((x - buffer.leftMm) * buffer.pxPerMm)
+    const row = Math.floor((y - buffer.topMm) * buffer.pxPerMm)
+    return (buffer.depth[row * buffer.widthPx + column] ?? 0) < depth + 2
+  }).length
+  const places = scene.places.length === 0 ? parts : seen / scene.places.length
+  return parts + 0.5 * places
+}
+
+/** Share of each new thing that is seen, by id; several solids of one id count together. */
+export function visibleShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
+  const flat = flattenScene(scene.things, view)
+  const { visible, whole } = countPixels(flat, fillItemBuffer(flat, longSidePx))
+  const sums = new Map<string, { visible: number; whole: number }>()
+  scene.things.forEach(({ id, role }, index) => {
+    if (role !== "new") return
+    const sum = sums.get(id) ?? { visible: 0, whole: 0 }
+    sums.set(id, { visible: sum.visible + (visible[index] ?? 0), whole: sum.whole + (whole[index] ?? 0) })
+  })
+  return new Map([...sums].map(([id, sum]) => [id, sum.whole === 0 ? 0 : sum.visible / sum.whole]))
+}

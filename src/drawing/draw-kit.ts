@@ -1,0 +1,152 @@
+/** All drawings of a variant: one for each step that changes what is there, the finished view, life-size side views. */
+import { finding } from "../findings/order.ts"
+import { placeAt } from "../findings/places.ts"
+import type { Finding, Outcome } from "../findings/types.ts"
+import type { Fit } from "../fit/types.ts"
+import type { Kit, Step } from "../kit/types.ts"
+import type { Sequence, StepState } from "../sequence/types.ts"
+import type { Kernel } from "../solids/types.ts"
+import { trimmed } from "../units/print.ts"
+import { buildOverviewScene, buildStepScene } from "./build-scene.ts"
+import { chooseView, visibleShares } from "./choose-view.ts"
+import { drawScene, fitScale, type Paper } from "./draw-scene.ts"
+import { drawItems } from "./life-size.ts"
+import type { View } from "./projection.ts"
+import { makeSolidStore } from "./solid-store.ts"
+import type { StepScene } from "./things.ts"
+import type { Drawing, Drawings } from "./types.ts"
+
+/** A new thing of which less than this share is seen is reported. */
+const leastShare = 0.12
+/** Steps whose own scale is at most this much larger than the common one are drawn at the common one. */
+const commonScaleReach = 1.3
+
+export type DrawRequest = {
+  readonly kit: Kit
+  readonly fit: Fit
+  readonly sequence: Sequence
+  /** Widest a figure may be, in mm. */
+  readonly columnMm: number
+  readonly kernel?: Kernel
+}
+
+type Prepared = {
+  readonly step: Step
+  readonly state: StepState
+  readonly scene: StepScene
+  readonly view: View
+  readonly scale: number
+}
+
+/**
+ * Draws a kit. A step has a drawing when it places, removes, fastens, straps, sticks, feeds or connects something that has a
+ * shape. Findings: `new-part-hidden` (a new thing cannot be seen from any corner), `reference-without-room`.
+ */
+export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<Drawings> {
+  const store = makeSolidStore()
+  const findings: Finding[] = []
+  const prepared: Prepared[] = []
+  let before: View | undefined
+  for (const step of kit.steps) {
+    const state = sequence.steps.find((candidate) => candidate.step === step.id)
+    if (state === undefined) continue
+    const scene = buildStepScene(kit, fit, step, state, store)
+    if (!scene.things.some(({ role }) => role === "new")) continue
+    const view = chooseView(scene, step.view, before)
+    prepared.push({ step, state, scene, view, scale: fitScale(scene, view, columnMm) })
+    before = view
+  }
+  const common = Math.min(...prepared.map(({ scale }) => scale))
+  const steps: Record<string, Drawing> = {}
+  prepared.forEach(({ step, state, scene, view, scale }, index) => {
+    const earlier = prepared[index - 1]?.view
+    const isTurned = earlier !== undefined && earlier.name !== view.name
+    const chosen = scale <= common * commonScaleReach ? common : scale
+    const paper = drawScene(scene, view, chosen, isTurned ? earlier : undefined)
+    findings.push(...judge(kit, step, scene, view, paper))
+    steps[step.id] = makeDrawing(`step-${state.number}`, step.id, paper, scene, view, isTurned, chosen, state)
+  })
+  const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
+  const view = chooseView(scene, undefined, prepared.at(-1)?.view)
+  const scale = fitScale(scene, view, columnMm)
+  const overview = makeDrawing(
+    "overview",
+    undefined,
+    drawScene(scene, view, scale, undefined),
+    scene,
+    view,
+    false,
+    scale,
+    undefined,
+  )
+  return { value: { overview, steps, items: drawItems(kit, fit, columnMm) }, findings }
+}
+
+function makeDrawing(
+  id: string,
+  step: string | undefined,
+  paper: Paper,
+  scene: StepScene,
+  view: View,
+  isTurned: boolean,
+  scale: number,
+  state: StepState | undefined,
+): Drawing {
+  const joints = [...(state?.jointsStarted ?? []), ...(state?.jointsTightened ?? []), ...(state?.jointsRemoved ?? [])]
+  return {
+    id,
+    step,
+    widthMm: paper.widthMm,
+    heightMm: paper.heightMm,
+    strokes: paper.strokes,
+    fills: paper.fills,
+    references: paper.references,
+    view: { name: view.name, from: view.from, up: view.up, isTurned },
+    scale,
+    shows: {
+      placed: [...(state?.placed ?? [])],
+      fastened: [...new Set(joints)].map((joint) => ({
+        joint,
+        count: scene.things.filter((thing) => thing.id.startsWith(`screw:${joint}.`)).length,
+      })),
+      context: [...new Set(scene.things.filter(({ role }) => role !== "new").map((thing) => thing.id))],
+      exploded: scene.things.some(({ moved }) => moved !== undefined),
+    },
+  }
+}
+
+function judge(kit: Kit, step: Step, scene: StepScene, view: View, paper: Paper): readonly Finding[] {
+  const findings: Finding[] = []
+  const where = placeAt(kit.places, step.path)
+  const groups = new Map<string, number>()
+  for (const [id, share] of visibleShares(scene, view)) {
+    const group = id.replace(/\.[^.]*$/, "")
+    groups.set(group, Math.max(groups.get(group) ?? 0, share))
+  }
+  for (const [group, share] of groups) {
+    if (share >= leastShare) continue
+    const name = group.split(":").at(-1) ?? group
+    findings.push(
+      finding("new-part-hidden", "warning", {
+        message: `\`${name}\` is new in step \`${step.id}\`, and other parts hide it in the drawing`,
+        why: `${trimmed(100 * share, 0)} % of it is seen from ${view.name}, the best of eight views; ${100 * leastShare} % is needed`,
+        fix: "Name another `view` for the step, or move the act into an earlier step.",
+        where,
+        subjects: [name, step.id],
+        scene: { subjects: [name], step: step.id },
+      }),
+    )
+  }
+  if (paper.lacksRoom) {
+    findings.push(
+      finding("reference-without-room", "warning", {
+        message: `the drawing of step \`${step.id}\` has no room for its ${scene.wanted.length} item references`,
+        why: "each number needs free paper beside the picture and a leader that crosses no other",
+        fix: "Split the step, so that fewer kinds of parts are new in it.",
+        where,
+        subjects: [step.id],
+      }),
+    )
+  }
+  return findings
+}

@@ -1,0 +1,240 @@
+/** From a scene and a view to a drawing on paper: lines, tints, arrows, references, turn cue. */
+import { findAnchors } from "./anchors.ts"
+import { placeArrow } from "./arrows.ts"
+import { chainLines } from "./chain-lines.ts"
+import { type FlatScene, flattenScene } from "./flatten.ts"
+import { makePaperGrid, type PaperGrid, type Placing, takeLine } from "./free-space.ts"
+import { type Segments, traceLines, type Wire } from "./hidden-lines.ts"
+import { type Box2, boundsOf, fillItemBuffer, type ItemBuffer } from "./item-buffer.ts"
+import { drawReferences } from "./label-strokes.ts"
+import { makeLineSet } from "./merge-lines.ts"
+import { projectDirection, projectPoint, type View } from "./projection.ts"
+import { type Candidate, placeReferences } from "./references.ts"
+import type { StepScene, Thing } from "./things.ts"
+import { traceTint } from "./tints.ts"
+import { drawTurnCue } from "./triad.ts"
+import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
+
+/** Raster for culling, tints and anchors: finer than any printer's dot at usual sizes. */
+const longSidePx = 1600
+/** Paper kept for numbers round the picture. */
+const sideMm = 13
+const endMm = 9
+/** Shape of a figure: its height over the column's width. */
+const heightShare = 0.8
+/** Small things are not blown up further than this. */
+const largestScale = 1.6
+
+export type Paper = {
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly strokes: readonly Stroke[]
+  readonly fills: readonly Fill[]
+  readonly references: readonly DrawnReference[]
+  /** True when a number found no place. */
+  readonly lacksRoom: boolean
+}
+
+/** Largest scale at which the scene fits the column with its numbers. */
+export function fitScale(scene: StepScene, view: View, columnMm: number): number {
+  const box = sceneBox(scene, flattenScene(scene.things, view), view)
+  const hasNumbers = scene.wanted.length > 0
+  const width = columnMm - 2 * (hasNumbers ? sideMm : 1)
+  const height = heightShare * columnMm - 2 * (hasNumbers ? endMm : 1)
+  return Math.min(largestScale, width / Math.max(1, box.right - box.left), height / Math.max(1, box.bottom - box.top))
+}
+
+/** Draws a scene. `before` is the view of the drawing before when this one is turned against it. */
+export function drawScene(scene: StepScene, view: View, scale: number, before: View | undefined): Paper {
+  const flat = flattenScene(scene.things, view)
+  const box = sceneBox(scene, flat, view)
+  const buffer = fillItemBuffer(flat, longSidePx)
+  const wires = scene.paths.map(({ from, to }): Wire => {
+    const [a, b] = [projectPoint(view, from), projectPoint(view, to)]
+    return [a.x, a.y, a.depth, b.x, b.y, b.depth]
+  })
+  const { visible } = traceLines(flat, buffer, wires)
+  const placing: Placing = { scale, leftMm: box.left, topMm: box.top }
+  const strokes = placeLines(visible, scene, placing)
+  const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
+  const grid = makePaperGrid(roomFor(box, scale), buffer, placing)
+  for (const { points } of strokes) takeLine(grid, points)
+  addArrows(scene, view, placing, grid, strokes, fills)
+  if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
+  const { references, lacksRoom } = addReferences(scene, buffer, visible, placing, grid, strokes, fills)
+  return trim({ strokes, fills, references, lacksRoom })
+}
+
+/** Bounds of all things and path lines on paper, in mm of the thing. */
+function sceneBox(scene: StepScene, flat: FlatScene, view: View): Box2 {
+  const box = boundsOf(flat) ?? { left: 0, top: 0, right: 1, bottom: 1 }
+  const ends = scene.paths.flatMap(({ from, to }) => [projectPoint(view, from), projectPoint(view, to)])
+  return {
+    left: Math.min(box.left, ...ends.map(({ x }) => x)),
+    right: Math.max(box.right, ...ends.map(({ x }) => x)),
+    top: Math.min(box.top, ...ends.map(({ y }) => y)),
+    bottom: Math.max(box.bottom, ...ends.map(({ y }) => y)),
+  }
+}
+
+/** Paper round the picture, with room for numbers and arrows; the picture's corner is (0, 0). */
+function roomFor(box: Box2, scale: number): Box2 {
+  return {
+    left: -sideMm,
+    top: -endMm - 1,
+    right: (box.right - box.left) * scale + sideMm,
+    bottom: (box.bottom - box.top) * scale + endMm + 1,
+  }
+}
+
+/** Scales, merges and chains the seen stretches, thing by thing; new things first, so that shared edges are theirs. */
+function placeLines({ points, pieces }: Segments, scene: StepScene, placing: Placing): Stroke[] {
+  const byPiece = new Map<number, number[]>()
+  pieces.forEach((piece, index) => {
+    const list = byPiece.get(piece) ?? []
+    if (!byPiece.has(piece)) byPiece.set(piece, list)
+    for (let place = 0; place < 4; place += 2) {
+      list.push(
+        ((points[4 * index + place] ?? 0) - placing.leftMm) * placing.scale,
+        ((points[4 * index + place + 1] ?? 0) - placing.topMm) * placing.scale,
+      )
+    }
+  })
+  const roleOf = (piece: number): LineRole => scene.things[piece]?.role ?? "path"
+  const idOf = (piece: number): string | undefined =>
+    scene.things[piece]?.id ?? scene.paths[piece - scene.things.length]?.of
+  const rank: Partial<Record<LineRole, number>> = { new: 0, context: 1, host: 2, path: 3 }
+  const order = [...byPiece.keys()].sort(
+    (one, other) => (rank[roleOf(one)] ?? 9) - (rank[roleOf(other)] ?? 9) || one - other,
+  )
+  const drawn = makeLineSet()
+  return order.flatMap((piece) => {
+    const segments = byPiece.get(piece) ?? []
+    const fresh: number[] = []
+    for (let index = 0; index < segments.length; index += 4) {
+      fresh.push(
+        ...drawn.add(
+          segments[index] ?? 0,
+          segments[index + 1] ?? 0,
+          segments[index + 2] ?? 0,
+          segments[index + 3] ?? 0,
+        ),
+      )
+    }
+    return chainLines(fresh)
+      .filter((chain) => chainLengthMm(chain.points) > 0.15)
+      .map(
+        (chain): Stroke => ({ role: roleOf(piece), points: chain.points, isClosed: chain.isClosed, of: idOf(piece) }),
+      )
+  })
+}
+
+function chainLengthMm(points: readonly number[]): number {
+  let sum = 0
+  for (let index = 2; index + 1 < points.length; index += 2) {
+    sum += Math.hypot(
+      (points[index] ?? 0) - (points[index - 2] ?? 0),
+      (points[index + 1] ?? 0) - (points[index - 1] ?? 0),
+    )
+  }
+  return sum
+}
+
+function tintNew(things: readonly Thing[], buffer: ItemBuffer, placing: Placing): Fill[] {
+  const polygon = traceTint(buffer, (item) => things[item]?.role === "new")
+  if (polygon === undefined) return []
+  const points = polygon.map(
+    (value, index) => (value - (index % 2 === 0 ? placing.leftMm : placing.topMm)) * placing.scale,
+  )
+  return [{ role: "new", points }]
+}
+
+function addArrows(
+  scene: StepScene,
+  view: View,
+  placing: Placing,
+  grid: PaperGrid,
+  strokes: Stroke[],
+  fills: Fill[],
+): void {
+  for (const motion of scene.motions) {
+    const start = projectPoint(view, motion.from)
+    const [dx, dy] = projectDirection(view, motion.direction)
+    const flatLength = Math.hypot(dx, dy)
+    if (flatLength < 0.1) continue
+    const direction = [dx / flatLength, dy / flatLength] as const
+    const x = (start.x - placing.leftMm) * placing.scale
+    const y = (start.y - placing.topMm) * placing.scale
+    const { shaft, head } = placeArrow(grid, x, y, direction, motion.lengthMm * flatLength * placing.scale)
+    strokes.push({ role: "arrow", points: shaft, isClosed: false, of: motion.of })
+    fills.push({ role: "arrow", points: head })
+    takeLine(grid, shaft)
+    takeLine(grid, [...head, head[0] ?? 0, head[1] ?? 0])
+  }
+}
+
+function addReferences(
+  scene: StepScene,
+  buffer: ItemBuffer,
+  visible: Segments,
+  placing: Placing,
+  grid: PaperGrid,
+  strokes: Stroke[],
+  fills: Fill[],
+): { references: readonly DrawnReference[]; lacksRoom: boolean } {
+  const anchors = findAnchors(buffer, visible)
+  const candidates = scene.wanted.flatMap(({ itemReference, count, of }): Candidate[] => {
+    const own = [...anchors.values()].filter(({ item }) => of.includes(scene.things[item]?.id ?? ""))
+    const best = Math.max(0, ...own.map(({ clearMm }) => clearMm))
+    const good = own
+      .filter(({ clearMm }) => clearMm >= 0.6 * best)
+      .map(({ x, y, item }) => ({
+        x: (x - placing.leftMm) * placing.scale,
+        y: (y - placing.topMm) * placing.scale,
+        item,
+      }))
+    return good.length === 0 ? [] : [{ itemReference, count, anchors: good }]
+  })
+  const placed = placeReferences(candidates, grid)
+  if (placed === undefined) return { references: [], lacksRoom: true }
+  const drawn = drawReferences(placed, candidates, grid, (item) => {
+    const clearMm = (anchors.get(item)?.clearMm ?? 0) * placing.scale
+    return { clearMm, id: scene.things[item]?.id ?? "" }
+  })
+  strokes.push(...drawn.strokes)
+  fills.push(...drawn.fills)
+  return { references: drawn.references, lacksRoom: false }
+}
+
+/** Shifts everything so that the paper ends a millimetre beyond the lines. */
+function trim({ strokes, fills, references, lacksRoom }: Omit<Paper, "widthMm" | "heightMm">): Paper {
+  let left = Number.POSITIVE_INFINITY
+  let top = Number.POSITIVE_INFINITY
+  let right = Number.NEGATIVE_INFINITY
+  let bottom = Number.NEGATIVE_INFINITY
+  for (const { points } of [...strokes, ...fills]) {
+    for (let index = 0; index + 1 < points.length; index += 2) {
+      left = Math.min(left, points[index] ?? 0)
+      right = Math.max(right, points[index] ?? 0)
+      top = Math.min(top, points[index + 1] ?? 0)
+      bottom = Math.max(bottom, points[index + 1] ?? 0)
+    }
+  }
+  if (left > right) return { widthMm: 1, heightMm: 1, strokes, fills, references, lacksRoom }
+  const dx = 1 - left
+  const dy = 1 - top
+  const move = (points: readonly number[]): readonly number[] =>
+    points.map((value, index) => Math.round((value + (index % 2 === 0 ? dx : dy)) * 1000) / 1000)
+  return {
+    widthMm: Math.round((right - left + 2) * 100) / 100,
+    heightMm: Math.round((bottom - top + 2) * 100) / 100,
+    strokes: strokes.map((stroke) => ({ ...stroke, points: move(stroke.points) })),
+    fills: fills.map((fill) => ({ ...fill, points: move(fill.points) })),
+    references: references.map((reference) => ({
+      ...reference,
+      at: [reference.at[0] + dx, reference.at[1] + dy],
+      anchor: [reference.anchor[0] + dx, reference.anchor[1] + dy],
+    })),
+    lacksRoom,
+  }
+}

@@ -1,0 +1,185 @@
+/** Screws, washers and nuts of a joint in their final places, with the way they come. */
+import type { Fastener } from "../fasteners/types.ts"
+import type { Fit } from "../fit/types.ts"
+import type { BorePoint, Instance, Joint, Kit } from "../kit/types.ts"
+import type { Mesh, Vec3 } from "../solids/types.ts"
+import { along, cross, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
+import { buildFastenerSolid, guessHead, type HeadSize } from "./fastener-solid.ts"
+import type { PreparedMesh } from "./prepare-mesh.ts"
+import type { SolidStore } from "./solid-store.ts"
+import { placedPoints } from "./things.ts"
+import { poseAlong } from "./vector.ts"
+
+/** One fastener at one point of a pattern. */
+export type Fastened = {
+  readonly id: string
+  readonly kind: "screw" | "washer" | "nut"
+  readonly mesh: PreparedMesh
+  readonly at: Vec3
+  /** Unit vector out of the hole, towards the head. */
+  readonly out: Vec3
+  /** Reach below and above `at`, along `out`. */
+  readonly belowMm: number
+  readonly aboveMm: number
+  /** Instance under the head, which it follows when that is drawn apart. */
+  readonly on: string | undefined
+  /** Mouth of the bore. */
+  readonly mouth: Vec3
+  readonly itemReference: number | undefined
+}
+
+/** Which instances hold the hole of a joint's point: those of the first part clamped, nearest first. */
+type HeadSeat = { readonly at: Vec3; readonly on: string | undefined }
+
+/** Gives all fasteners of a joint in place. Points stand at the bore or at the hole; the head is found on the mesh. */
+export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore): readonly Fastened[] {
+  const jointFit = fit.joints.find((candidate) => candidate.joint === joint.id)
+  const head = headOf(joint.fastener, jointFit?.headMm)
+  return joint.points.flatMap((point, index) => {
+    const out = scale(unit(point.along), -1)
+    const seat = findHeadSeat(kit, joint, point, head, jointFit?.gripMm?.value)
+    const mouth = kit.bores.length === 0 ? point.at : nearestBore(joint, point, out)
+    const number = index + 1
+    const list: Fastened[] = []
+    let at = seat.at
+    if (joint.washer !== undefined) {
+      const size = headOf(joint.washer, undefined)
+      const mesh = solidOf(joint.washer, size, store)
+      const reference = joint.washerReference
+      list.push({
+        id: `washer:${joint.id}.${number}`,
+        kind: "washer",
+        mesh,
+        at,
+        out,
+        belowMm: 0,
+        aboveMm: size.heightMm,
+        on: seat.on,
+        mouth,
+        itemReference: reference,
+      })
+      at = along(at, out, size.heightMm)
+    }
+    const mesh = solidOf(joint.fastener, head, store)
+    const belowMm = joint.fastener.lengthMm ?? 3 * joint.fastener.diameterMm
+    const aboveMm = joint.fastener.head === "countersunk" ? 0 : head.heightMm
+    list.push({
+      id: `screw:${joint.id}.${number}`,
+      kind: "screw",
+      mesh,
+      at,
+      out,
+      belowMm,
+      aboveMm,
+      on: seat.on,
+      mouth,
+      itemReference: joint.itemReference,
+    })
+    const nut = joint.bore.kind === "nut" ? joint.bore.fastener : undefined
+    if (nut !== undefined) {
+      const size = headOf(nut, undefined)
+      list.push({
+        id: `nut:${joint.id}.${number}`,
+        kind: "nut",
+        mesh: solidOf(nut, size, store),
+        at: mouth,
+        out: scale(out, -1),
+        belowMm: 0,
+        aboveMm: size.heightMm,
+        on: undefined,
+        mouth,
+        itemReference: joint.nutReference,
+      })
+    }
+    return list
+  })
+}
+
+/** Gives the screws a unit arrives with. Their heads lie on the mouth of the bore. */
+export function placeOwnJoint(kit: Kit, id: string, store: SolidStore): readonly Fastened[] {
+  const own = kit.ownJoints.find((candidate) => candidate.id === id)
+  if (own === undefined) return []
+  const head = headOf(own.fastener, undefined)
+  const mesh = solidOf(own.fastener, head, store)
+  const belowMm = own.fastener.lengthMm ?? 3 * own.fastener.diameterMm
+  const aboveMm = own.fastener.head === "countersunk" ? 0 : head.heightMm
+  return own.points.map((point, index) => ({
+    id: `screw:${own.id}.${index + 1}`,
+    kind: "screw",
+    mesh,
+    at: point.at,
+    out: scale(unit(point.along), -1),
+    belowMm,
+    aboveMm,
+    on: undefined,
+    mouth: point.at,
+    itemReference: undefined,
+  }))
+}
+
+/** Pose of a fastener, shifted along its axis. */
+export function fastenedPose(fastened: Fastened, shift: Vec3): ReturnType<typeof poseAlong> {
+  return poseAlong([fastened.at[0] + shift[0], fastened.at[1] + shift[1], fastened.at[2] + shift[2]], fastened.out)
+}
+
+function headOf(fastener: Fastener, known: { diameter: number; height: number } | undefined): HeadSize {
+  const guess = guessHead(fastener)
+  return known === undefined || !(known.diameter > 0) || !(known.height > 0)
+    ? guess
+    : { diameterMm: known.diameter, heightMm: known.height }
+}
+
+function solidOf(fastener: Fastener, head: HeadSize, store: SolidStore): PreparedMesh {
+  const key = `fastener ${fastener.designation} ${fastener.lengthMm} ${head.diameterMm} ${head.heightMm}`
+  return store.get(key, () => buildFastenerSolid(fastener, head))
+}
+
+/** The bore's own point nearest to the axis of a joint's point; the point itself when there is none. */
+function nearestBore(joint: Joint, point: BorePoint, out: Vec3): Vec3 {
+  let best = point.at
+  let bestMm = 1
+  for (const { at } of joint.bore.points) {
+    const offset = subtract(at, point.at)
+    const asideMm = lengthOf(cross(offset, out))
+    if (asideMm < bestMm) {
+      bestMm = asideMm
+      best = at
+    }
+  }
+  return best
+}
+
+function findHeadSeat(kit: Kit, joint: Joint, point: BorePoint, head: HeadSize, gripMm: number | undefined): HeadSeat {
+  const radiusMm = joint.fastener.head === "countersunk" ? 0.56 * head.diameterMm : 0.75 * joint.fastener.diameterMm
+  const out = scale(unit(point.along), -1)
+  const first = joint.through[0]
+  const rims = kit.instances
+    .filter(({ of, id }) => first !== undefined && (of === first || id === first))
+    .flatMap((instance) => rimOf(kit, instance, point, out, radiusMm))
+    .sort((one, other) => one.awayMm - other.awayMm)
+  const rim = rims[0]
+  if (rim !== undefined) return { at: along(point.at, out, rim.topMm), on: rim.on }
+  return { at: along(point.at, out, gripMm ?? 0), on: undefined }
+}
+
+/** Where the hole of an instance begins on a joint's axis: reach along `out` of the vertices round the axis. */
+function rimOf(
+  kit: Kit,
+  instance: Instance,
+  point: BorePoint,
+  out: Vec3,
+  radiusMm: number,
+): readonly { topMm: number; awayMm: number; on: string }[] {
+  const mesh: Mesh | undefined = instance.mesh === undefined ? undefined : kit.meshes[instance.mesh]
+  if (mesh === undefined) return []
+  let topMm = Number.NEGATIVE_INFINITY
+  let awayMm = Number.POSITIVE_INFINITY
+  for (const vertex of placedPoints(mesh, instance.pose)) {
+    const offset = subtract(vertex, point.at)
+    const reachMm = dot(offset, out)
+    if (lengthOf(subtract(offset, scale(out, reachMm))) > radiusMm) continue
+    topMm = Math.max(topMm, reachMm)
+    awayMm = Math.min(awayMm, Math.abs(reachMm))
+  }
+  return Number.isFinite(topMm) ? [{ topMm, awayMm, on: instance.id }] : []
+}

@@ -1,0 +1,64 @@
+/** Where the ties of a kit lie. */
+import type { Frame, Instance, Kit, Tie } from "../kit/types.ts"
+import type { Vec3 } from "../solids/types.ts"
+import { along, dot, subtract, unit } from "../solids/vectors.ts"
+import type { PreparedMesh } from "./prepare-mesh.ts"
+import type { SolidStore } from "./solid-store.ts"
+import { extentAlong, middleOf } from "./things.ts"
+import { buildTieSolids, findLoop } from "./tie-solid.ts"
+
+/**
+ * Gives the solids of a tie, several with one id for each loop; none when its frame is not known. Loops stand where the kit
+ * says, else they are shared out evenly over the pieces that they hold.
+ */
+export function placeTies(kit: Kit, tie: Tie, store: SolidStore): readonly { id: string; mesh: PreparedMesh }[] {
+  const frame = kit.frames.find(({ id }) => id === tie.frame)
+  if (frame === undefined) return []
+  return placesOf(kit, tie, frame).flatMap(({ at, holder }, index) => {
+    const mesh = holder?.mesh === undefined ? undefined : kit.meshes[holder.mesh]
+    const middle = holder === undefined || mesh === undefined ? undefined : middleOf(mesh, holder.pose)
+    const loop = findLoop(tie, frame, at, middle, 0.8 * profileWidthMm(frame))
+    const id = `tie:${tie.id}.${index + 1}`
+    const key = `${id} ${at.join(" ")}`
+    const solids = buildTieSolids(tie, loop)
+    return solids.map((solid, part) => ({ id, mesh: store.get(`${key} ${part}`, () => solid) }))
+  })
+}
+
+function placesOf(kit: Kit, tie: Tie, frame: Frame): readonly { at: Vec3; holder: Instance | undefined }[] {
+  const axis = unit(frame.axis.along)
+  const holders = kit.instances.filter(({ of, id }) => tie.holds.includes(of) || tie.holds.includes(id))
+  if (tie.points.length > 0) {
+    return tie.points.map(({ at }) => ({ at, holder: nearest(kit, holders, axis, at) }))
+  }
+  if (holders.length === 0) return []
+  return Array.from({ length: tie.count }, (_, index) => {
+    const holder = holders[index % holders.length]
+    const mesh = holder?.mesh === undefined ? undefined : kit.meshes[holder.mesh]
+    if (holder === undefined || mesh === undefined) return { at: frame.axis.at, holder: undefined }
+    const perHolder = Math.ceil(tie.count / holders.length)
+    const reach = extentAlong(mesh, holder.pose, axis)
+    const share = (Math.floor(index / holders.length) + 0.5) / perHolder
+    const place = reach.min + (reach.max - reach.min) * (perHolder === 1 ? 0.5 : share)
+    return { at: along(frame.axis.at, axis, place - dot(frame.axis.at, axis)), holder }
+  })
+}
+
+function nearest(kit: Kit, holders: readonly Instance[], axis: Vec3, at: Vec3): Instance | undefined {
+  let best: Instance | undefined
+  let bestMm = Number.POSITIVE_INFINITY
+  for (const holder of holders) {
+    const mesh = holder.mesh === undefined ? undefined : kit.meshes[holder.mesh]
+    if (mesh === undefined) continue
+    const awayMm = Math.abs(dot(subtract(middleOf(mesh, holder.pose), at), axis))
+    if (awayMm < bestMm) {
+      bestMm = awayMm
+      best = holder
+    }
+  }
+  return best
+}
+
+function profileWidthMm({ profile }: Frame): number {
+  return profile.kind === "round" ? profile.diameterMm : profile.widthMm
+}
