@@ -1,0 +1,43 @@
+/** What every room of this folder works with while one spec is resolved: the spec, the tools, and where findings go. */
+import { finding } from "../findings/order.ts"
+import { placeAt } from "../findings/places.ts"
+import type { Finding, Place, Report, Severity } from "../findings/types.ts"
+import type { Kernel } from "../solids/types.ts"
+import { nameOf } from "../spec/names.ts"
+import type { Spec } from "../spec/types.ts"
+
+/** Gives the bytes of a model file of the kit's folder, or says why it cannot: not there, outside the folder. */
+export type ReadModel = (
+  file: string,
+) =>
+  | { readonly bytes: Uint8Array }
+  | { readonly problem: { readonly message: string; readonly fix?: string | undefined } }
+
+/** Tools that resolving needs from outside. */
+export type Tools = { readonly kernel: Kernel; readonly readModel: ReadModel }
+
+export type Desk = Tools & {
+  readonly spec: Spec
+  readonly findings: Finding[]
+}
+
+/** Takes a finding; a message longer than a line is cut, since names in it may have any length. */
+export function report(desk: Desk, id: string, severity: Severity, words: Report): void {
+  const message = words.message.length <= 100 ? words.message : `${words.message.slice(0, 99)}…`
+  desk.findings.push(finding(id, severity, { ...words, message }))
+}
+
+/** Gives the place of a value of the spec. */
+export function placeOf(desk: Desk, path: string, ...names: readonly string[]): Place {
+  return placeAt(desk.spec.places, path, ...names)
+}
+
+/** Calls the thing at a path by its name: `` joint `foot` ``. */
+export function called(path: string): string {
+  return nameOf(path.split("/").filter((name) => name !== ""))
+}
+
+/** Words of an id, for a thing without a name: `rain-hood` is `rain hood`. */
+export function wordsOf(id: string): string {
+  return (id.split(".").at(-1) ?? id).replaceAll("-", " ")
+}

@@ -1,0 +1,172 @@
+/** All names of one spec by what they name, and the finding for a name that nothing has. */
+import { nearNames } from "../findings/near.ts"
+import type { Place } from "../findings/types.ts"
+import { oneOfWords, quote } from "../spec/tell.ts"
+import type { PartSpec, Spec } from "../spec/types.ts"
+import { called, type Desk, report } from "./desk.ts"
+
+export type NameKind =
+  | "unit"
+  | "frame"
+  | "part"
+  | "instance"
+  | "joint"
+  | "own-joint"
+  | "bore"
+  | "cable"
+  | "end"
+  | "socket"
+  | "passage"
+  | "tie"
+  | "pad"
+  | "bag"
+  | "tool"
+  | "consumable"
+  | "step"
+
+/** For each kind the names that may be written, each with the id that stands in the kit. */
+export type Names = Readonly<Record<NameKind, ReadonlyMap<string, string>>>
+
+/** A name that was found. */
+export type Named = { readonly kind: NameKind; readonly id: string }
+
+/** Kinds in words, with their article. */
+const kindWords: Readonly<Record<NameKind, string>> = {
+  unit: "a unit",
+  frame: "a frame",
+  part: "a part",
+  instance: "a copy of a part",
+  joint: "a joint",
+  "own-joint": "screws of a unit",
+  bore: "a bore",
+  cable: "a cable",
+  end: "an end of a cable",
+  socket: "a socket",
+  passage: "a passage",
+  tie: "a tie",
+  pad: "a pad",
+  bag: "a bag",
+  tool: "a tool",
+  consumable: "a consumable",
+  step: "a step",
+}
+
+/** Gathers the names of a spec. Pieces of a unit go by `lid` and by `unit.lid`; copies by `saddle.front`. */
+export function gatherNames(spec: Spec): Names {
+  const units = spec.hosts.filter((host) => host.kind === "unit")
+  const frames = spec.hosts.filter((host) => host.kind === "frame")
+  const pieces = units.flatMap((unit) => unit.pieces.map((piece) => ({ piece, unit: unit.id })))
+  const parts: readonly (readonly [PartSpec, readonly string[]])[] = [
+    ...spec.parts.map((part) => [part, [part.id]] as const),
+    ...pieces.map(({ piece, unit }) => [piece, [piece.id, `${unit}.${piece.id}`]] as const),
+  ]
+  const own = (ids: readonly { readonly id: string }[]): Map<string, string> => new Map(ids.map(({ id }) => [id, id]))
+  const dotted = (owner: string, ids: readonly { readonly id: string }[]): readonly (readonly [string, string])[] =>
+    ids.map(({ id }) => [`${owner}.${id}`, `${owner}.${id}`])
+  return {
+    unit: own(units),
+    frame: own(frames),
+    part: new Map(parts.flatMap(([part, written]) => written.map((name) => [name, part.id]))),
+    instance: new Map([
+      ...parts.flatMap(([part, written]) => written.flatMap((name) => instanceNames(part, name))),
+      ...[...units, ...frames].map(({ id }) => [id, id] as const),
+    ]),
+    joint: own(spec.joints),
+    "own-joint": new Map(units.flatMap((unit) => dotted(unit.id, unit.screwedIn))),
+    bore: new Map([
+      ...units.flatMap((unit) => dotted(unit.id, unit.bores)),
+      ...parts.flatMap(([part, written]) =>
+        part.bores.flatMap((bore) => written.map((name) => [`${name}.${bore.id}`, `${part.id}.${bore.id}`] as const)),
+      ),
+    ]),
+    cable: own(spec.cables),
+    end: new Map(spec.cables.flatMap((cable) => dotted(cable.id, cable.ends))),
+    socket: new Map(units.flatMap((unit) => dotted(unit.id, unit.sockets))),
+    passage: own(spec.passages),
+    tie: own(spec.ties),
+    pad: own(spec.pads),
+    bag: own(spec.bags),
+    tool: own(spec.tools),
+    consumable: own(spec.consumables),
+    step: own(spec.steps),
+  }
+}
+
+/** Id of a copy: the part's own when there is one copy, else with the copy's name or its number from 1 behind a dot. */
+export function instanceId(part: PartSpec, index: number): string {
+  if (part.copies.length === 1) return part.id
+  return `${part.id}.${part.copies[index]?.name ?? index + 1}`
+}
+
+function instanceNames(part: PartSpec, name: string): readonly (readonly [string, string])[] {
+  return part.copies.flatMap((copy, index) => {
+    const id = instanceId(part, index)
+    const dotted = `${name}.${copy.name ?? index + 1}`
+    return part.copies.length === 1
+      ? [
+          [name, id],
+          [dotted, id],
+        ]
+      : [[dotted, id]]
+  })
+}
+
+/** Looks a name up in several kinds, in their order. */
+export function lookUp(names: Names, kinds: readonly NameKind[], name: string): Named | undefined {
+  for (const kind of kinds) {
+    const id = names[kind].get(name)
+    if (id !== undefined) return { kind, id }
+  }
+  return undefined
+}
+
+/** Looks a name up and reports it when nothing of these kinds has it. `path` is the thing that names it. */
+export function lookUpOrReport(
+  desk: Desk & { readonly names: Names },
+  kinds: readonly NameKind[],
+  name: string,
+  path: string,
+  where: Place,
+): Named | undefined {
+  const found = lookUp(desk.names, kinds, name)
+  if (found === undefined) reportUnknown(desk, kinds, name, called(path), where)
+  return found
+}
+
+/** Reports a name that nothing has: near names, what else goes by that name, or what there is. */
+export function reportUnknown(
+  desk: Desk & { readonly names: Names },
+  kinds: readonly NameKind[],
+  name: string,
+  owner: string,
+  where: Place,
+): void {
+  const wanted = kindsInWords(kinds)
+  const others = Object.keys(kindWords) as NameKind[] // Keys of a record over exactly these kinds.
+  const elsewhere = lookUp(
+    desk.names,
+    others.filter((kind) => !kinds.includes(kind)),
+    name,
+  )
+  const known = [...new Set(kinds.flatMap((kind) => [...desk.names[kind].keys()]))]
+  const near = nearNames(name, known)
+  const is =
+    elsewhere === undefined ? "which nothing is called" : `which is ${kindWords[elsewhere.kind]}, not ${wanted}`
+  report(desk, "unknown-name", "error", {
+    message: `${owner} names ${quote(name)}, ${is}`,
+    where,
+    why: `this place takes ${wanted}${known.length === 0 ? ", and there is none" : ""}`,
+    ...fixFor(near, known),
+  })
+}
+
+/** `a part, a unit or a copy of a part` */
+export function kindsInWords(kinds: readonly NameKind[]): string {
+  const words = kinds.filter((kind) => kind !== "instance" || !kinds.includes("part")).map((kind) => kindWords[kind])
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`
+}
+
+function fixFor(near: readonly string[], known: readonly string[]): { readonly fix?: string } {
+  if (near.length > 0) return { fix: `write ${oneOfWords(near)}` }
+  return known.length > 0 && known.length <= 6 ? { fix: `write ${oneOfWords(known)}` } : {}
+}

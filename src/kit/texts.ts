@@ -1,0 +1,64 @@
+/** The maker's texts: read, and every reference in them held against what the kit has. */
+import { nearNames } from "../findings/near.ts"
+import { oneOfWords, quote } from "../spec/tell.ts"
+import { parseText } from "../text/parse.ts"
+import type { MakerText, SourceText, TextReference } from "../text/types.ts"
+import { report } from "./desk.ts"
+import { kindsInWords, lookUp, type NameKind } from "./names.ts"
+import type { Shop } from "./shop.ts"
+
+/** What each kind of reference may name: `[](torque:foot)` names a joint. */
+const kinds: Readonly<Record<string, readonly NameKind[]>> = {
+  part: ["part", "instance"],
+  joint: ["joint", "own-joint"],
+  torque: ["joint", "own-joint"],
+  screw: ["joint", "own-joint"],
+  count: ["joint", "own-joint", "tie", "pad", "part"],
+  tie: ["tie"],
+  pad: ["pad"],
+  bag: ["bag"],
+  cable: ["cable"],
+  end: ["end"],
+  passage: ["passage"],
+  socket: ["socket"],
+  step: ["step"],
+  tool: ["tool", "consumable"],
+  unit: ["unit"],
+  frame: ["frame"],
+}
+
+/** Reads a text. References to what is not there are reported at their own place; the text keeps them as written. */
+export function resolveText(shop: Shop, source: SourceText | undefined): MakerText | undefined {
+  if (source === undefined) return undefined
+  const { value, findings } = parseText(source)
+  shop.findings.push(...findings)
+  for (const reference of value.references) checkReference(shop, reference)
+  return value
+}
+
+function checkReference(shop: Shop, { kind, target, where }: TextReference): void {
+  const wanted = kinds[kind]
+  if (wanted === undefined) {
+    const near = nearNames(kind, Object.keys(kinds))
+    report(shop, "unknown-reference", "error", {
+      message: `the reference ${quote(`${kind}:${target}`)} has no kind that is known`,
+      where,
+      why: `kinds are ${oneOfWords(Object.keys(kinds))}`,
+      ...(near.length === 0 ? {} : { fix: `write ${oneOfWords(near.map((one) => `${one}:${target}`))}` }),
+    })
+    return
+  }
+  if (lookUp(shop.names, wanted, target) !== undefined) return
+  const known = [...new Set(wanted.flatMap((one) => [...shop.names[one].keys()]))]
+  const near = nearNames(target, known).map((name) => `${kind}:${name}`)
+  const others = Object.entries(kinds)
+    .filter(([other, names]) => other !== kind && lookUp(shop.names, names, target) !== undefined)
+    .map(([other]) => `${other}:${target}`)
+  const instead = [...near, ...others].slice(0, 3)
+  report(shop, "unknown-reference", "error", {
+    message: `the reference ${quote(`${kind}:${target}`)} names nothing that is there`,
+    where,
+    why: `it must name ${kindsInWords(wanted)}`,
+    ...(instead.length === 0 ? {} : { fix: `write ${oneOfWords(instead)}` }),
+  })
+}
