@@ -43,7 +43,7 @@ export type VariantResult = {
 }
 
 /** What building a kit gives. */
-export type BuildResult = CheckResult & {
+export type BuildResult = Omit<CheckResult, "variants"> & {
   readonly results: readonly VariantResult[]
   /** Folders of variants that the kit no longer has; left in place, and told. */
   readonly leftOver: readonly string[]

@@ -1,0 +1,144 @@
+#!/usr/bin/env node
+/** The command line: reads words, calls one operation of `build`, shows what it gives, ends with 0, 1 or 2. */
+import { Command, CommanderError } from "commander"
+import {
+  buildKits,
+  checkKit,
+  findKitFolders,
+  measureFile,
+  newKit,
+  readPackageVersion,
+  writeSchemas,
+} from "../build/index.ts"
+import { type CommandName, commandNames, helpOf } from "./help.ts"
+import { exitCodeOf, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
+import { sayUsageFault } from "./usage.ts"
+
+type Options = {
+  readonly json?: boolean
+  readonly strict?: boolean
+  readonly out?: string
+  readonly unit?: string
+}
+
+const say = (text: string): void => void process.stdout.write(text)
+const tell = (text: string): void => void process.stderr.write(text)
+
+async function check(folders: readonly string[], { json, strict }: Options): Promise<number> {
+  const progress = makeProgress(process.stderr)
+  const results = []
+  for (const folder of folders.flatMap(findKitFolders)) {
+    results.push(await checkKit(folder, progress.on))
+  }
+  progress.clear()
+  if (json === true) say(toJson(results.map(({ files: _, ...rest }) => rest)))
+  else for (const result of results) say([showFindings(result, paint), showCheck(result)].filter(isText).join("\n"))
+  return Math.max(...results.map(({ findings }) => exitCodeOf(findings, strict === true)))
+}
+
+async function build(folders: readonly string[], { json, strict, out = "out" }: Options): Promise<number> {
+  const progress = makeProgress(process.stderr)
+  const results = await buildKits(folders.flatMap(findKitFolders), out, { env: process.env, onProgress: progress.on })
+  progress.clear()
+  const printProblem = results.find((result) => result.printProblem !== undefined)?.printProblem
+  if (json === true) say(toJson(results.map(({ files: _, ...rest }) => rest)))
+  else {
+    for (const result of results) say([showFindings(result, paint), showBuild(result)].filter(isText).join("\n"))
+    say(`Open ${out}/index.html\n`)
+  }
+  if (printProblem !== undefined) tell(`No PDF files were made. ${printProblem}\n`)
+  const hasMissingPages = results.some((result) => result.results.some(({ state }) => state === "pages-missing"))
+  return Math.max(hasMissingPages ? 1 : 0, ...results.map(({ findings }) => exitCodeOf(findings, strict === true)))
+}
+
+async function measure(file: string, { json, unit }: Options): Promise<number> {
+  const measured = await measureFile(file, unit)
+  if ("problem" in measured) {
+    tell(`${measured.problem}\n`)
+    return 1
+  }
+  say(json === true ? toJson(measured.facts) : measured.yaml)
+  return 0
+}
+
+function start(name: string): number {
+  const made = newKit(name)
+  if ("problem" in made) {
+    tell(`${made.problem}\n`)
+    return 1
+  }
+  say(`${made.file} is a kit that passes. Change it, then: kitleaf check ${name}\n`)
+  return 0
+}
+
+function schema(folder: string): number {
+  const written = writeSchemas(folder)
+  say(written.map((file) => `wrote ${file}\n`).join(""))
+  return 0
+}
+
+/** Declares the commands; `done` takes the exit code of the one that ran. */
+function declareCommands(program: Command, done: (code: number) => void): void {
+  const declare = (name: CommandName, argument: string): Command => {
+    const command = program.command(`${name} ${argument}`).helpOption("--help")
+    command.configureHelp({ formatHelp: () => helpOf(name) })
+    return command
+  }
+  declare("new", "<name>").action((name: string) => done(start(name)))
+  declare("check", "<folder...>")
+    .option("--strict")
+    .option("--json")
+    .action(async (folders: readonly string[], options: Options) => done(await check(folders, options)))
+  declare("build", "<folder...>")
+    .option("--out <folder>")
+    .option("--strict")
+    .option("--json")
+    .action(async (folders: readonly string[], options: Options) => done(await build(folders, options)))
+  declare("measure", "<file>")
+    .option("--unit <unit>")
+    .option("--json")
+    .action(async (file: string, options: Options) => done(await measure(file, options)))
+  declare("schema", "<folder>").action((folder: string) => done(schema(folder)))
+}
+
+async function run(words: readonly string[]): Promise<number> {
+  let code = 0
+  const program = new Command("kitleaf")
+    .version(readPackageVersion(), "--version")
+    .helpOption("--help")
+    .helpCommand(false)
+    .configureHelp({ formatHelp: () => helpOf(undefined) })
+    .configureOutput({ writeErr: () => undefined })
+    .exitOverride()
+  declareCommands(program, (ended) => {
+    code = ended
+  })
+  const command = commandNames.find((name) => name === words.find((word) => !word.startsWith("-")))
+  if (words.length === 0) {
+    tell(helpOf(undefined))
+    return 2
+  }
+  try {
+    await program.parseAsync(words, { from: "user" })
+    return code
+  } catch (fault) {
+    if (!(fault instanceof CommanderError)) throw fault
+    if (fault.exitCode === 0) return 0
+    const written = /'([^' ]+)/.exec(fault.message)?.[1] ?? ""
+    tell(`${sayUsageFault(fault.code, written, command)}\n`)
+    return 2
+  }
+}
+
+const isText = (text: string): boolean => text !== ""
+const toJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
+const paint = makePaint(process.stdout, process.env)
+
+// A reader that stops reading (`kitleaf check x | head`) ends the program without more words.
+process.stdout.on("error", () => process.exit(0))
+try {
+  process.exitCode = await run(process.argv.slice(2))
+} catch (fault) {
+  tell(`kitleaf could not do its work: ${fault instanceof Error ? fault.message : String(fault)}\n`)
+  process.exitCode = 2
+}
