@@ -1,4 +1,5 @@
 /** Simple closed meshes: outlines stacked along an axis, and a profile swept along a path. */
+import { signedVolumeMm3 } from "../solids/bounds.ts"
 import type { Mesh, Vec3 } from "../solids/types.ts"
 import { add, cross, dot, scale, subtract, unit } from "../solids/vectors.ts"
 import { squareTo } from "./vector.ts"
@@ -161,5 +162,13 @@ export function sweepProfile(profile: readonly number[], path: readonly Vec3[], 
       triangles.push(0, corner + 1, corner, last, last + corner, last + corner + 1)
     }
   }
-  return { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) }
+  const mesh = { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) }
+  return signedVolumeMm3(mesh) < 0 ? turnInsideOut(mesh) : mesh
+}
+
+function turnInsideOut({ positions, triangles }: Mesh): Mesh {
+  const turned = triangles.slice()
+  for (let first = 0; first < turned.length; first += 3)
+    turned.set([triangles[first] ?? 0, triangles[first + 2] ?? 0, triangles[first + 1] ?? 0], first)
+  return { positions, triangles: turned }
 }
