@@ -1,0 +1,42 @@
+/** Clearance and pilot holes: modelled, finished, and the range they should have. All in mm. */
+import { pilotHoleMm } from "../fasteners/plastic-joint.ts"
+import { findInsert } from "../fasteners/sizes.ts"
+import { findClearance } from "../fasteners/tables/iso-273.ts"
+import type { Joint, Kit } from "../kit/types.ts"
+import { finishedHoleMm, partOf, printingOf } from "./finished.ts"
+import type { JointFit } from "./types.ts"
+
+/** Clearance hole against ISO 273, fine to coarse. With several clamped parts the tightest finished hole counts. */
+export function computeClearance(kit: Kit, joint: Joint): JointFit["clearanceHole"] {
+  const modelledMm = joint.clearanceMm
+  if (modelledMm === undefined) return undefined
+  const { fineMm, coarseMm } = findClearance(joint.fastener.diameterMm)
+  const finished = joint.through.map((part) => finishedHoleMm(modelledMm, printingOf(kit, part)))
+  return {
+    modelledMm,
+    finishedMm: finished.length === 0 ? modelledMm : Math.min(...finished),
+    neededMm: { min: fineMm, max: coarseMm },
+  }
+}
+
+/** Pilot hole in plastic, or hole for an insert, as finished; tapped holes have none, since models draw them anyhow. */
+export function computePilot(kit: Kit, joint: Joint): JointFit["pilotHole"] {
+  const { bore, fastener } = joint
+  if (bore.holeMm === undefined) return undefined
+  const owner = bore.owner === undefined ? undefined : partOf(kit, bore.owner)
+  const finishedMm = finishedHoleMm(bore.holeMm, printingOf(kit, bore.owner))
+  const modelledMm = bore.holeMm
+  if (bore.kind === "insert") {
+    const diameterMm = bore.thread?.diameterMm ?? fastener.diameterMm
+    const insert = bore.fastener === undefined ? undefined : findInsert(bore.fastener)
+    const holeMm = insert?.holeMm ?? findInsert({ ...fastener, diameterMm })?.holeMm
+    return holeMm === undefined
+      ? undefined
+      : { modelledMm, finishedMm, neededMm: { min: holeMm - 0.1, max: holeMm + 0.1 } }
+  }
+  if (bore.kind === "pilot") {
+    const plastic = bore.material?.name ?? owner?.material?.name ?? ""
+    return { modelledMm, finishedMm, neededMm: pilotHoleMm(plastic, fastener.diameterMm) }
+  }
+  return undefined
+}
