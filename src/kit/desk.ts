@@ -37,7 +37,7 @@ export function called(path: string): string {
   return nameOf(path.split("/").filter((name) => name !== ""))
 }
 
-/** Words of an id, for a thing without a name: `rain-hood` is `rain hood`. */
+/** Words of an id, for a thing without a name: `long-plate` is `long plate`. */
 export function wordsOf(id: string): string {
   return (id.split(".").at(-1) ?? id).replaceAll("-", " ")
 }

@@ -3,6 +3,7 @@
  * What could not be resolved is left out and reported once. Everything made from the spec carries `path`,
  * the key of its place in `places`; `placeAt(kit.places, thing.path, "torque")` points at one field of it.
  * Lengths in mm, angles in degrees, forces in N, torques in N*m, masses in kg, temperatures in degC.
+ * Long because it is one contract that all later stages read as a whole.
  */
 
 import type { Fastener } from "../fasteners/types.ts"

@@ -155,7 +155,7 @@ export type HolesSpec =
   | {
       readonly kind: "found"
       readonly diameterMm: number
-      /** Parts, units or single instances whose meshes hold them (`holes: 2.4 in [cheek-left, cheek-right]`). */
+      /** Parts, units or single instances whose meshes hold them (`holes: 2.5 in [plate, hood]`). */
       readonly in: readonly string[]
       readonly along: Triple | undefined
       readonly path: string
