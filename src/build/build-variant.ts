@@ -1,4 +1,5 @@
 /** Builds the folder of one variant, or keeps what stands when the kit does not allow it. */
+import { existsSync, readdirSync, statSync } from "node:fs"
 import { join } from "node:path"
 import type { Proof } from "../document/types.ts"
 import { finding, mergeFindings } from "../findings/order.ts"
@@ -56,6 +57,9 @@ export async function buildVariant(
       onPrinted: (path) => say(`printed ${path}`),
     }).catch((fault: unknown) => tellPrintFault(proof, fault))
     if ("id" in made) return keepVariant(run, proof, mergeFindings([...findings, made]))
+    if (standing === undefined && isFilled(join(out, name))) {
+      return keepVariant(run, proof, mergeFindings([...findings, tellForeign(proof, out)]))
+    }
     const revision = compareRevision(out, kit, standing)
     replaceFolder(out, name, made.files)
     noteRevision(out, kit, standing)
@@ -120,6 +124,21 @@ function selectInputs({ kit }: Proof, inputs: Readonly<Record<string, string>>):
       .filter(([path]) => written.has(path) || !/\.ya?ml$/.test(path))
       .sort(([one], [other]) => (one < other ? -1 : 1)),
   )
+}
+
+/** A folder where the documents belong, with files in it and no report of ours. */
+function isFilled(folder: string): boolean {
+  return existsSync(folder) && (!statSync(folder).isDirectory() || readdirSync(folder).length > 0)
+}
+
+function tellForeign({ kit }: Proof, out: string): Finding {
+  const report = {
+    message: `\`${kit.id}/${kit.variant.id}\` in the folder of documents holds files that Kitleaf did not make`,
+    why: `building the variant would replace what stands in ${join(out, kit.id, kit.variant.id)}`,
+    fix: "move those files away, or name another folder with `--out`",
+    where: { file: "kit.yaml", path: [], line: 1, column: 1, endLine: 1, endColumn: 1 },
+  }
+  return { ...finding("foreign-folder", "error", report), variants: [kit.variant.id] }
 }
 
 function tellPrintFault({ kit }: Proof, fault: unknown): Finding {

@@ -1,6 +1,6 @@
 /** The text files of a kit folder in memory, with findings for what could not be read. */
-import { existsSync, readdirSync, realpathSync, statSync } from "node:fs"
-import { basename, join } from "node:path"
+import { existsSync, lstatSync, readdirSync, realpathSync, statSync } from "node:fs"
+import { basename, isAbsolute, join, sep } from "node:path"
 import { finding } from "../findings/order.ts"
 import type { Finding } from "../findings/types.ts"
 import type { KitFile } from "./prove.ts"
@@ -32,7 +32,7 @@ export function findKitFolders(folder: string): readonly string[] {
 
 /**
  * Reads `kit.yaml` and `variants/*.yaml`. What is missing, leaves the folder or is too large becomes a finding
- * (`kit-file-missing`, `text-file-not-read`, `too-many-variant-files`); the rest is read all the same.
+ * (`text-file-not-read`, `too-many-variant-files`); the rest is read all the same.
  */
 export function readKitFolder(folder: string): KitFolder {
   const root = realpathSync(folder)
@@ -42,7 +42,8 @@ export function readKitFolder(folder: string): KitFolder {
   for (const path of ["kit.yaml", ...listed.slice(0, variantFileLimit)]) {
     const read = readInside(root, path, textLimitBytes)
     if ("bytes" in read) files.push({ path, bytes: read.bytes })
-    else findings.push(tellTextProblem(path, read.problem))
+    // That there is no kit at all is told by the reader of the spec.
+    else if (path !== "kit.yaml" || isLinked(root)) findings.push(tellTextProblem(path, read.problem))
   }
   if (listed.length > variantFileLimit) {
     const message = `\`variants\` holds ${listed.length} files, at most ${variantFileLimit} are read`
@@ -51,9 +52,18 @@ export function readKitFolder(folder: string): KitFolder {
   return { root, files, findings }
 }
 
-/** Reads one model of a kit; `file` is the path as the spec names it. */
-export function readModelFile(root: string, file: string): ReturnType<typeof readInside> {
-  return readInside(root, file, modelLimitBytes)
+/** A model's bytes with its path in the folder, or the finding in words; `id` is the rule. */
+export type ModelRead =
+  | { readonly path: string; readonly bytes: Uint8Array }
+  | { readonly problem: { readonly id: string; readonly message: string; readonly fix: string } }
+
+/** Reads a model of the kit in `root`; `file` is its name as the spec has it, inside the folder `models`. */
+export function readModelFile(root: string, file: string): ModelRead {
+  const inner = file.replace(/^(\.\/)?models\//, "")
+  // Joining would make a path inside of an absolute one; that is for `readInside` to refuse.
+  const path = isAbsolute(inner) ? inner : `models/${inner}`
+  const read = readInside(root, path, modelLimitBytes)
+  return "bytes" in read ? { path, bytes: read.bytes } : { problem: tellModelProblem(file, read.problem) }
 }
 
 /** Texts of the files, for the lines of findings. */
@@ -72,23 +82,44 @@ export function isFolder(folder: string): boolean {
   return statSync(folder, { throwIfNoEntry: false })?.isDirectory() ?? false
 }
 
+/** True when `kit.yaml` is there in some form, be it a link to nowhere. */
+function isLinked(root: string): boolean {
+  return lstatSync(join(root, "kit.yaml"), { throwIfNoEntry: false }) !== undefined
+}
+
 function listVariantFiles(root: string): readonly string[] {
   const folder = join(root, "variants")
   // A `variants` that is a link is listed only when it stays inside; each file is checked again when it is read.
-  if (!isFolder(folder) || !realpathSync(folder).startsWith(root)) return []
+  if (!isFolder(folder) || !realpathSync(folder).startsWith(root + sep)) return []
   return readdirSync(folder)
     .filter((name) => /\.ya?ml$/.test(name) && !name.startsWith("."))
     .sort()
     .map((name) => `variants/${name}`)
 }
 
-function tellTextProblem(path: string, problem: ReadProblem): Finding {
-  if (problem.kind === "missing" && path === "kit.yaml") {
-    const message = "`kit.yaml` is not in the folder, so there is no kit to read"
-    const fix = "name the folder that holds `kit.yaml`, or start one with `kitleaf new NAME`"
-    return finding("kit-file-missing", "error", { message, fix, where: wholeFile(path) })
+function tellModelProblem(
+  file: string,
+  problem: ReadProblem,
+): { readonly id: string; readonly message: string; readonly fix: string } {
+  const name = `\`${file.length > 48 ? `${file.slice(0, 47)}…` : file}\``
+  const put = "put the file into the kit's folder `models` and write its name"
+  switch (problem.kind) {
+    case "outside":
+      return { id: "model-outside-kit", message: `${name} leads out of the kit's folder`, fix: put }
+    case "missing":
+      return { id: "model-not-found", message: `${name} is not in the kit's folder \`models\``, fix: put }
+    case "too-large": {
+      const message = `${name} has ${megabytes(problem.sizeBytes)}, a model has at most ${megabytes(problem.limitBytes)}`
+      return { id: "model-too-large", message, fix: "export it with fewer triangles" }
+    }
+    case "not-a-file":
+      return { id: "model-not-read", message: `${name} is not a file`, fix: put }
+    case "unreadable":
+      return { id: "model-not-read", message: `${name} cannot be read with the rights of this user`, fix: put }
   }
-  const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`
+}
+
+function tellTextProblem(path: string, problem: ReadProblem): Finding {
   const words: Readonly<Record<ReadProblem["kind"], readonly [string, string]>> = {
     outside: ["is a link that leaves the kit's folder", "put the file itself there"],
     missing: ["is a link to a file that is not there", "put the file itself there"],
@@ -103,6 +134,10 @@ function tellTextProblem(path: string, problem: ReadProblem): Finding {
   }
   const [says, fix] = words[problem.kind]
   return finding("text-file-not-read", "error", { message: `\`${path}\` ${says}`, fix, where: wholeFile(path) })
+}
+
+function megabytes(bytes: number): string {
+  return `${(bytes / 1e6).toFixed(1)} MB`
 }
 
 function wholeFile(file: string): Finding["where"] {

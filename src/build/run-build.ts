@@ -92,13 +92,14 @@ type ProvedFolder = ProofOfKit & { readonly inputs: Readonly<Record<string, stri
 /** Proves the kit of a folder. A fault of a stage comes back as finding `tool-fault`, written down in `out`. */
 export function proveFolder(stages: Stages, folder: KitFolder, kit: string, out: string | undefined): ProvedFolder {
   const inputs = new Map(folder.files.map(({ path, bytes }) => [path, hashBytes(bytes)]))
-  const isThere = folder.files.some(({ path }) => path === "kit.yaml")
+  // A `kit.yaml` that is there but could not be read has its finding already.
+  const isProvable = folder.files.some(({ path }) => path === "kit.yaml") || folder.findings.length === 0
   const nothing: ProofOfKit = { proofs: [], findings: [] }
   try {
     const onModel = (file: string, bytes: Uint8Array): void => {
       inputs.set(file, hashBytes(bytes))
     }
-    const proved = isThere ? stages.prove(folder, onModel) : nothing
+    const proved = isProvable ? stages.prove(folder, onModel) : nothing
     return { ...proved, inputs: Object.fromEntries(inputs) }
   } catch (fault) {
     return { ...nothing, findings: [tellFault(out, fault, kit)], inputs: Object.fromEntries(inputs) }

@@ -38,7 +38,7 @@ export async function loadStages(env: Readonly<Record<string, string | undefined
         kernel,
         readModel: (file) => {
           const read = readModelFile(root, file)
-          if ("bytes" in read) onModel(file, read.bytes)
+          if ("bytes" in read) onModel(read.path, read.bytes)
           return read
         },
       }),

@@ -35,16 +35,19 @@ export function makeStubStages(generation, variants = ["one", "two", "three"], s
 
 const fill = (generation) => `${generation}\n`.repeat(4000)
 
+/** `2 B` is content 2 under revision B; a plain number is a revision of its own. */
+const revisionOf = (generation) => `${generation}`.split(" ")[1] ?? `A${generation}`
+
 /** A kit without things: enough for hashing and reporting. */
 function makeKit(variant, generation) {
   const lists = "parts units frames instances joints ties pads cables passages hazards steps"
   return {
     ...Object.fromEntries(lists.split(" ").map((name) => [name, []])),
     id: "stub",
-    title: `Stub ${generation}`,
+    title: `Stub ${String(generation).split(" ")[0]}`,
     variant: { id: variant, title: variant, axes: {} },
     places: { "": { file: "kit.yaml", path: [], line: 1, column: 1, endLine: 1, endColumn: 1 } },
-    identity: { revision: { id: `A${generation}`, date: "2026-03-02", guide: "" }, languages: [] },
+    identity: { revision: { id: revisionOf(generation), date: "2026-03-02", guide: "" }, languages: [] },
     limits: { others: [] },
     meshes: {},
   }
