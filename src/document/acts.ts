@@ -1,6 +1,15 @@
 /** One line per act: a command, and the value that matters at the line's end. */
 import type { Act } from "../kit/types.ts"
-import { type Context, sayFasteners, sayName, sayOwnScrews, sayTies, sayTools, sayTorque } from "./context.ts"
+import {
+  type Context,
+  sayFasteners,
+  sayName,
+  sayOwnScrews,
+  sayTies,
+  sayTools,
+  sayTorque,
+  startLine,
+} from "./context.ts"
 import type { Counted } from "./words/types.ts"
 
 /** `value` stands at the end of the line: a torque, a time, a count. */
@@ -12,7 +21,7 @@ export function viewAct(context: Context, act: Act): ActView {
   const { acts, measures } = words
   const target = (): string => sayName(context, act.target)
   const other = (id: string | undefined): string | undefined => (id === undefined ? undefined : sayName(context, id))
-  const line = (text: string, value: string | null = null): ActView => ({ words: text, value })
+  const line = (text: string, value: string | null = null): ActView => ({ words: startLine(text), value })
   switch (act.verb) {
     case "place":
       return line(acts.place(countPieces(context, act), positionOf(context, act)))

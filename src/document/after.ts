@@ -1,7 +1,17 @@
 /** What comes after the last step: final inspection, what is left over, aftercare, trouble. */
 
 import { describeItem } from "./contents.ts"
-import { type Context, findName, sayFasteners, sayName, sayOwnScrews, sayTies, sayTorque } from "./context.ts"
+import {
+  type Context,
+  findName,
+  findPart,
+  sayFasteners,
+  sayName,
+  sayOwnScrews,
+  sayTies,
+  sayTorque,
+  startLine,
+} from "./context.ts"
 
 /** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
 export function listInspections(context: Context): readonly string[] {
@@ -30,7 +40,7 @@ export function listInspections(context: Context): readonly string[] {
       lines.push(after.cableConnected(sayName(context, end), sayName(context, socket)))
     }
   }
-  return [...lines, after.nothingElse]
+  return [...lines, after.nothingElse].map(startLine)
 }
 
 /** What must be left on the table: spares and the unit's own screws. */
@@ -59,9 +69,9 @@ export function listLeftOver(context: Context): readonly string[] {
 /** Joints that lose force because plastic settles, each with its torque. */
 export function listRetightening(context: Context): readonly string[] {
   const { kit, words } = context
-  const plastic = new Set(kit.parts.filter((part) => part.material?.kind === "plastic").map((part) => part.id))
+  const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
   return kit.joints
-    .filter((joint) => joint.bore.kind !== "pilot" && joint.through.some((id) => plastic.has(id)))
+    .filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
     .map((joint) => words.after.retighten(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id)))
 }
 
@@ -103,5 +113,8 @@ export function listTrouble(context: Context): readonly { readonly sign: string;
     if (!fed.has(`${end} ${passage}`)) continue
     rows.push({ sign: trouble.plug(sayName(context, end), findName(context, passage).name), remedy: trouble.plugTodo })
   }
-  return [...rows, { sign: trouble.checkFails, remedy: trouble.checkFailsTodo }]
+  return [
+    ...rows.map(({ sign, remedy }) => ({ sign: startLine(sign), remedy })),
+    { sign: trouble.checkFails, remedy: trouble.checkFailsTodo },
+  ]
 }

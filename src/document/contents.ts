@@ -1,6 +1,6 @@
 /** What is in the box, bag by bag, and the pieces that are easily confused. */
 import type { BoxItem } from "../fit/types.ts"
-import { type Context, findName, sayTool } from "./context.ts"
+import { type Context, findName, sayTool, startLine } from "./context.ts"
 import type { Html } from "./render.ts"
 import { pictureOf } from "./steps.ts"
 
@@ -11,6 +11,7 @@ export type ItemView = {
   /** Empty when no piece is a spare. */
   readonly spare: string
   readonly picture: Html | null
+  readonly widePicture: Html | null
 }
 
 export type BagView = {
@@ -28,17 +29,20 @@ export type LookAlikeView = {
   readonly pieces: readonly { readonly designation: string; readonly picture: Html }[]
 }
 
-/** Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart. */
-export function viewBags(context: Context, place: string): readonly BagView[] {
+/**
+ * Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart; pictures wider than
+ * `mostMm` come below the words.
+ */
+export function viewBags(context: Context, place: string, mostMm?: number): readonly BagView[] {
   const { kit, fit, words } = context
   const bags = kit.bags.map((bag) => {
     const items = fit.box.filter((item) => item.bag === bag.id)
     const note = bag.isForOwnScrews && items.length === 0 ? words.box.ownScrews : null
-    return viewBag(context, bag.id, words.box.bag(bag.id, bag.name), note, items, place)
+    return viewBag(context, bag.id, words.box.bag(bag.id, bag.name), note, items, place, mostMm)
   })
   const known = new Set(kit.bags.map((bag) => bag.id))
   const loose = fit.box.filter((item) => item.bag === undefined || !known.has(item.bag))
-  if (loose.length > 0) bags.push(viewBag(context, "", words.box.loose, null, loose, place))
+  if (loose.length > 0) bags.push(viewBag(context, "", words.box.loose, null, loose, place, mostMm))
   return bags.filter((bag) => bag.items.length > 0 || bag.note !== null)
 }
 
@@ -49,9 +53,10 @@ function viewBag(
   note: string | null,
   items: readonly BoxItem[],
   place: string,
+  mostMm: number | undefined,
 ): BagView {
   const sorted = [...items].sort((one, other) => one.itemReference - other.itemReference)
-  const views = sorted.map((item) => viewItem(context, item, place))
+  const views = sorted.map((item) => viewItem(context, item, place, mostMm))
   return {
     id,
     name,
@@ -63,20 +68,23 @@ function viewBag(
   }
 }
 
-function viewItem(context: Context, item: BoxItem, place: string): ItemView {
+function viewItem(context: Context, item: BoxItem, place: string, mostMm: number | undefined): ItemView {
   const { measures } = context.words
+  const { picture, widePicture } = pictureOf(
+    context,
+    item.item,
+    describeItem(context, item),
+    item.fastener?.lengthMm,
+    `${place}${item.bag ?? ""}`,
+    mostMm,
+  )
   return {
     reference: measures.number(item.itemReference),
     count: measures.times(item.count),
     designation: describeItem(context, item),
     spare: item.spare === 0 ? "" : measures.number(item.spare),
-    picture: pictureOf(
-      context,
-      item.item,
-      describeItem(context, item),
-      item.fastener?.lengthMm,
-      `${place}${item.bag ?? ""}`,
-    ),
+    picture,
+    widePicture,
   }
 }
 
@@ -87,22 +95,25 @@ export function describeItem(context: Context, item: BoxItem): string {
   if (item.fastener !== undefined) return item.fastener.designation
   const id = item.id ?? ""
   const part = kit.parts.find((each) => each.id === id)
-  if (part !== undefined) return part.hand === undefined ? part.name : box.hand(part.name, part.hand)
+  if (part !== undefined) {
+    const name = startLine(part.name)
+    return part.hand === undefined ? name : box.hand(name, part.hand)
+  }
   const tie = kit.ties.find((each) => each.id === id)
   if (tie !== undefined) {
     const say = tie.kind === "tie" ? box.tie : box.band
-    return say(tie.name, measures.mm(tie.widthMm), measures.mm(tie.lengthMm))
+    return say(startLine(tie.name), measures.mm(tie.widthMm), measures.mm(tie.lengthMm))
   }
   const pad = kit.pads.find((each) => each.id === id)
   if (pad !== undefined) {
     const sides = [...(pad.sizeMm ?? []), ...(pad.thicknessMm === undefined ? [] : [pad.thicknessMm])]
-    return box.pad(pad.name, sides.length === 0 ? undefined : sides.map(measures.mm).join(" × "))
+    return box.pad(startLine(pad.name), sides.length === 0 ? undefined : sides.map(measures.mm).join(" × "))
   }
   const cable = kit.cables.find((each) => each.id === id)
   if (cable !== undefined) {
-    return box.cable(cable.name, cable.lengthMm === undefined ? undefined : measures.mm(cable.lengthMm))
+    return box.cable(startLine(cable.name), cable.lengthMm === undefined ? undefined : measures.mm(cable.lengthMm))
   }
-  return findName(context, id).name
+  return startLine(findName(context, id).name)
 }
 
 /** Pairs of fasteners that a person confuses, with life-size pictures. */
@@ -124,7 +135,7 @@ export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
           : words.box.lookAlikeOther(firstName, secondName),
         pieces: pair.flatMap((item) => {
           const designation = describeItem(context, item)
-          const picture = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`)
+          const { picture } = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`, 144)
           return picture === null ? [] : [{ designation, picture }]
         }),
       },
@@ -140,7 +151,7 @@ export function viewTools(
   const computed = fit.tools
     .filter((tool) => tool.kind !== "declared")
     .map((tool) => ({
-      name: sayTool(context, tool),
+      name: startLine(sayTool(context, tool)),
       purpose: words.tools.forItems(words.list(purposesOf(context, tool.uses))),
       source: words.tools.notSupplied,
     }))
@@ -149,7 +160,7 @@ export function viewTools(
       step.tools.includes(tool.id) ? [words.steps.reference(words.measures.number(index + 1))] : [],
     )
     return {
-      name: tool.name,
+      name: startLine(tool.name),
       purpose: steps.length === 0 ? "" : words.tools.forItems(words.list(steps)),
       source: tool.isSupplied ? words.tools.supplied : words.tools.notSupplied,
     }

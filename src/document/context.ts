@@ -2,7 +2,7 @@
 import type { Drawings } from "../drawing/types.ts"
 import type { Fastener } from "../fasteners/types.ts"
 import type { BoxItem, JointFit, ToolNeed } from "../fit/types.ts"
-import type { Joint, Kit, OwnJoint, Tie } from "../kit/types.ts"
+import type { Joint, Kit, OwnJoint, Part, Tie } from "../kit/types.ts"
 import type { Proof, Sheet } from "./types.ts"
 import type { ToolKind, Words } from "./words/types.ts"
 
@@ -45,11 +45,22 @@ export function findName({ kit }: { readonly kit: Kit }, id: string): Named {
   return { name: id, reference: undefined }
 }
 
+/** The part of that id, or the part that the instance of that id is a copy of. */
+export function findPart({ kit }: { readonly kit: Kit }, id: string): Part | undefined {
+  const of = kit.instances.find((piece) => piece.id === id)?.of
+  return kit.parts.find((part) => part.id === id || part.id === of)
+}
+
 /** `plate (1)`, as it stands inside a sentence. The reference never parts from the name. */
 export function sayName(context: Context, id: string): string {
   const { name, reference } = findName(context, id)
   const inside = context.words.nameInSentence(name, context.makerLanguage === context.words.language)
   return withReference(inside, reference)
+}
+
+/** A name at the start of a line. Names that the maker did not write come in small letters from their ids. */
+export function startLine(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 /** Appends an item reference: `plate (1)`. */

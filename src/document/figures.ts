@@ -1,5 +1,5 @@
 /** Drawings as pictures of a document, always with a text alternative made from the data. */
-import { renderSvg } from "../drawing/svg.ts"
+import { renderSvg } from "../drawing/index.ts"
 import type { Drawing } from "../drawing/types.ts"
 import { type Context, findName, sayFasteners, sayName } from "./context.ts"
 import type { Html } from "./render.ts"
@@ -11,19 +11,23 @@ export type FigureView = {
   readonly label: string
   readonly caption: string
   readonly picture: Html
+  /** Size of the drawing on paper, in mm. */
+  readonly widthMm: number
+  readonly heightMm: number
 }
 
 /** A drawing in the form that the sheet asks for. `prefix` keeps ids apart where many drawings share a page. */
 export function renderPicture(sheet: Sheet, drawing: Drawing, prefix: string, alt: string): Html {
   const svg = renderSvg(drawing, prefix, { title: alt, description: "" })
-  return toPicture(sheet, svg, alt, drawing.widthMm, drawing.heightMm)
+  return toPicture(sheet, svg, alt, drawing.widthMm)
 }
 
-/** Any SVG of ours as an inline element or as an image with its text alternative; sizes in mm. */
-export function toPicture(sheet: Sheet, svg: string, alt: string, widthMm: number, heightMm: number): Html {
+/** Any SVG of ours as an inline element or as an image with its text alternative. */
+export function toPicture(sheet: Sheet, svg: string, alt: string, widthMm: number): Html {
   if (sheet.figures === "inline") return { html: svg }
-  const size = `style="width:${round(widthMm)}mm;height:${round(heightMm)}mm"`
-  return { html: `<img ${size} alt="${escapeAttribute(alt)}" src="data:image/svg+xml,${encodeSvg(svg)}">` }
+  return {
+    html: `<img style="width:${round(widthMm)}mm" alt="${escapeAttribute(alt)}" src="data:image/svg+xml,${encodeSvg(svg)}">`,
+  }
 }
 
 /** Makes the figure of a step; undefined when the step has no drawing. */
@@ -41,6 +45,8 @@ export function viewStepFigure(context: Context, stepId: string, number: number)
     label,
     caption: words.steps.caption({ placed, fastened, view, isTurned: drawing.view.isTurned }),
     picture: renderPicture(sheet, drawing, `s${number}-`, alt),
+    widthMm: drawing.widthMm,
+    heightMm: drawing.heightMm,
   }
 }
 
@@ -53,6 +59,8 @@ export function viewOverview(context: Context): FigureView {
     label: words.steps.figure(words.measures.number(1)),
     caption: words.front.finished,
     picture: renderPicture(sheet, drawings.overview, "o-", alt),
+    widthMm: drawings.overview.widthMm,
+    heightMm: drawings.overview.heightMm,
   }
 }
 

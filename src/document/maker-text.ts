@@ -9,7 +9,7 @@ import rehypeStringify from "rehype-stringify"
 import remarkRehype from "remark-rehype"
 import { unified } from "unified"
 import type { MakerText } from "../text/types.ts"
-import { type Context, findName, sayFasteners, sayName, sayTies, sayTorque, withReference } from "./context.ts"
+import { type Context, findName, sayFasteners, sayName, sayTorque, withReference } from "./context.ts"
 import type { Html } from "./render.ts"
 
 const processor = unified()
@@ -108,13 +108,9 @@ function fillReference(context: Context, kind: string, target: string, label: st
     case "tool":
     case "unit":
     case "frame":
-      return named()
     case "pad":
+    case "tie":
       return named()
-    case "tie": {
-      const tie = kit.ties.find((each) => each.id === target)
-      return tie === undefined || label !== "" ? named() : filled(sayTies(context, tie, tie.count))
-    }
     case "joint":
     case "screw": {
       if (joint === undefined) {

@@ -24,7 +24,7 @@ export function renderQrCode(sheet: Sheet, text: string, alt: string): Html {
     `<svg xmlns="http://www.w3.org/2000/svg" width="${sideMm.toFixed(3)}mm" height="${sideMm.toFixed(3)}mm"` +
     ` viewBox="0 0 ${whole} ${whole}" shape-rendering="crispEdges" role="img" aria-label="${alt.replace(/[<>&"]/g, "")}">` +
     `<path fill="#fff" d="M0 0h${whole}v${whole}h-${whole}z"/><path d="${path}"/></svg>`
-  return toPicture(sheet, svg, alt, sideMm, sideMm)
+  return toPicture(sheet, svg, alt, sideMm)
 }
 
 /** Runs of dark modules in one row. */

@@ -1,7 +1,7 @@
 /** The way back: acts of mounting in reversed order, as far as they can be reversed. */
 import type { Act } from "../kit/types.ts"
 import { countPieces, sayItems, viewAct } from "./acts.ts"
-import { type Context, findName, sayName, sayOwnScrews, sayTools } from "./context.ts"
+import { type Context, findName, sayName, sayOwnScrews, sayTools, startLine } from "./context.ts"
 
 /**
  * Lists the acts of removal. Work on a unit that carries energy begins by switching it off; own screws go back last.
@@ -13,7 +13,7 @@ export function listRemoval(context: Context): readonly string[] {
     .filter((act) => act.verb === "isolate" || act.verb === "verify")
     .map((act) => viewAct(context, act).words)
   const back = [...acts].reverse().flatMap((act) => reverseAct(context, act))
-  return [...new Set([...off, ...back])]
+  return [...new Set([...off, ...back].map(startLine))]
 }
 
 function reverseAct(context: Context, act: Act): readonly string[] {

@@ -3,11 +3,11 @@
  * ISO 3864-2: signal word, then the command, then hazard and consequence; NOTICE carries no alert symbol.
  */
 import type { Hazard, Joint, OwnJoint, Step } from "../kit/types.ts"
-import { type Context, sayFasteners, sayOwnScrews, sayTorque } from "./context.ts"
+import { type Context, findPart, sayFasteners, sayName, sayOwnScrews, sayTorque } from "./context.ts"
 import { escapeAttribute } from "./figures.ts"
 import { renderMakerLine } from "./maker-text.ts"
 import type { Html } from "./render.ts"
-import type { SignalWord } from "./words/types.ts"
+import type { SignalWord, Stop } from "./words/types.ts"
 
 /** One message as its partial sees it. */
 export type MessageView = {
@@ -66,8 +66,7 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   const jointsOf = (verb: "start" | "tighten"): readonly Joint[] =>
     kit.joints.filter((joint) => step.acts.some((act) => act.verb === verb && act.target === joint.id))
   const ownOf = kit.ownJoints.filter((own) => step.acts.some((act) => act.verb === "unscrew" && act.target === own.id))
-  const isPlastic = (id: string): boolean =>
-    kit.parts.some((part) => part.id === id && part.material?.kind === "plastic")
+  const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
   const say = (joints: readonly Joint[]): string =>
     words.list(joints.map((joint) => sayFasteners(context, joint, joint.count)))
 
@@ -76,16 +75,17 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   if (metal.length > 0) {
     messages.push(notice(context, words.notices.crossThread.avoid(say(metal)), words.notices.crossThread.why))
   }
-  for (const joint of jointsOf("tighten")) {
-    const torque = sayTorque(context, joint.id)
-    const { plasticThread, plasticPart } = words.notices
-    const plasticParts = joint.through.filter(isPlastic)
-    if (joint.bore.kind === "pilot") {
-      messages.push(notice(context, plasticThread.avoid(say([joint]), torque), plasticThread.why))
-    } else if (plasticParts.length > 0) {
-      const parts = words.list(plasticParts.map((id) => kit.parts.find((part) => part.id === id)?.name ?? id))
-      messages.push(notice(context, plasticPart.avoid(say([joint]), torque), plasticPart.why(parts)))
-    }
+  const { plasticThread, plasticPart } = words.notices
+  const toStop = (joint: Joint): Stop => ({ items: say([joint]), torque: sayTorque(context, joint.id) })
+  const tightened = jointsOf("tighten")
+  const inPlastic = tightened.filter((joint) => joint.bore.kind === "pilot")
+  if (inPlastic.length > 0)
+    messages.push(notice(context, plasticThread.avoid(inPlastic.map(toStop)), plasticThread.why))
+  const onPlastic = tightened.filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
+  if (onPlastic.length > 0) {
+    const ids = new Set(onPlastic.flatMap((joint) => joint.through.filter(isPlastic)))
+    const names = new Set([...ids].map((id) => sayName(context, id)))
+    messages.push(notice(context, plasticPart.avoid(onPlastic.map(toStop)), plasticPart.why(words.list([...names]))))
   }
   return messages
 }

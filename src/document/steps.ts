@@ -1,7 +1,7 @@
 /** Steps as the guide shows them: heading, messages, what to take, figure, text, acts, result. */
 import type { Act, Step } from "../kit/types.ts"
 import { type ActView, countPieces, viewAct } from "./acts.ts"
-import { type Context, findFastenerItem, findItem, findName } from "./context.ts"
+import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
 import { type FigureView, renderPicture, viewStepFigure } from "./figures.ts"
 import { renderMakerLine, renderMakerText } from "./maker-text.ts"
 import type { Html } from "./render.ts"
@@ -13,7 +13,10 @@ export type TakeView = {
   readonly count: string
   readonly designation: string
   readonly bag: string
+  /** Beside the words when it is small, else below them. */
   readonly picture: Html | null
+  readonly widePicture: Html | null
+  readonly pictureMm: number
 }
 
 export type StepView = {
@@ -106,7 +109,7 @@ function takesOfAct(context: Context, step: Step, act: Act, startedBefore: Set<s
           count,
           designation: fastener.designation,
           bag: sayBag(context, joint.bag ?? item?.bag),
-          picture: pictureOf(context, item?.item, fastener.designation, fastener.lengthMm, step.id),
+          ...pictureOf(context, item?.item, fastener.designation, fastener.lengthMm, step.id),
         },
       ]
     })
@@ -130,25 +133,32 @@ function takeOf(context: Context, step: Step, id: string, count: string): TakeVi
   return {
     reference: reference === undefined ? "" : context.words.measures.number(reference),
     count,
-    designation: name,
+    designation: startLine(name),
     bag: sayBag(context, item?.bag),
-    picture: pictureOf(context, item?.item, name, undefined, step.id),
+    ...pictureOf(context, item?.item, name, undefined, step.id),
   }
 }
 
-/** Life-size picture of an item of the box; null when there is none. `place` keeps ids apart where it is shown twice. */
+/** Widest life-size picture that has room beside the words of its row. */
+const besideMm = 44
+
+/** Life-size picture of an item of the box, if it has one. `place` keeps ids apart where it is shown twice. */
 export function pictureOf(
   context: Context,
   item: string | undefined,
   designation: string,
   lengthMm: number | undefined,
   place: string,
-): Html | null {
+  mostMm = besideMm,
+): { readonly picture: Html | null; readonly widePicture: Html | null; readonly pictureMm: number } {
   const drawing = item === undefined ? undefined : context.drawings.items[item]
-  if (drawing === undefined) return null
+  if (drawing === undefined) return { picture: null, widePicture: null, pictureMm: 0 }
   const { words, sheet } = context
   const alt = words.box.itemAlt(designation, lengthMm === undefined ? undefined : words.measures.mm(lengthMm))
-  return renderPicture(sheet, drawing, `${place}-${drawing.id}-`, alt)
+  const prefix = `${place}-${drawing.id}`.replace(/[^A-Za-z0-9]+/g, "-")
+  const picture = renderPicture(sheet, drawing, prefix, alt)
+  const isWide = drawing.widthMm > mostMm
+  return { picture: isWide ? null : picture, widePicture: isWide ? picture : null, pictureMm: drawing.heightMm }
 }
 
 /** Name of a bag in a table: its id, since that is printed on it. */

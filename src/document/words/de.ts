@@ -1,6 +1,6 @@
 /** Our printed words in German. Signal words as in the German ISO 3864-2 practice; "Achtung" is chemical-label law. */
 import { makeMeasures } from "./measures.ts"
-import type { Counted, Words } from "./types.ts"
+import type { Counted, Stop, Words } from "./types.ts"
 
 const measures = makeMeasures("de", "bis")
 const join = new Intl.ListFormat("de", { type: "conjunction" })
@@ -23,6 +23,13 @@ const direction = (name: string): string =>
     .join(" ")
 const times = (count: number, one: string, many: string): string =>
   `${measures.number(count)}\u00a0${count === 1 ? one : many}`
+
+const stopAt = (stops: readonly Stop[]): string =>
+  list(
+    stops.map(({ items, torque }) =>
+      torque === undefined ? `${items} nur anziehen, bis der Kopf aufliegt` : `${items} nur bis ${torque} anziehen`,
+    ),
+  ) + "."
 
 /** German. Acts stand in the infinitive, as is usual for instructions. */
 export const de: Words = {
@@ -253,17 +260,11 @@ export const de: Words = {
       why: "Eine schräg angesetzte Schraube zerstört das Gewinde.",
     },
     plasticThread: {
-      avoid: (items, torque) =>
-        torque === undefined
-          ? `Bei ${items} aufhören, sobald der Kopf aufliegt.`
-          : `${items} nur bis ${torque} anziehen.`,
+      avoid: stopAt,
       why: "Das Gewinde im Kunststoff reißt aus, wenn weitergedreht wird, und hält nicht wieder.",
     },
     plasticPart: {
-      avoid: (items, torque) =>
-        torque === undefined
-          ? `Bei ${items} aufhören, sobald der Kopf aufliegt.`
-          : `${items} nur bis ${torque} anziehen.`,
+      avoid: stopAt,
       why: (parts) => `Mehr Drehmoment zerdrückt oder sprengt den Kunststoff unter dem Kopf: ${parts}.`,
     },
     ownScrews: {

@@ -1,15 +1,27 @@
 /** Our printed words in English. Signal words are locked by ANSI Z535.4 / ISO 3864-2. */
 import { makeMeasures } from "./measures.ts"
-import type { Counted, Words } from "./types.ts"
+import type { Counted, Stop, Words } from "./types.ts"
 
 const measures = makeMeasures("en", "to")
 const join = new Intl.ListFormat("en", { type: "conjunction" })
 const list = (names: readonly string[]): string => join.format(names)
 const the = ({ count, what }: Counted): string => (count === 1 ? `the ${what}` : `${measures.times(count)} ${what}`)
 const views: Readonly<Record<string, string>> = { top: "above", up: "above", bottom: "below", down: "below" }
-const direction = (name: string): string => list(name.split("-").map((part) => views[part] ?? part))
+const direction = (name: string): string =>
+  name
+    .split("-")
+    .map((part) => views[part] ?? part)
+    .join(" ")
 const times = (count: number, one: string, many: string): string =>
   `${measures.number(count)}\u00a0${count === 1 ? one : many}`
+
+const stopAt = (stops: readonly Stop[]): string =>
+  list(
+    stops.map(({ items, torque }, index) => {
+      const when = torque === undefined ? `${items} when the head rests on its seat` : `${items} at ${torque}`
+      return index === 0 ? `Stop ${when}` : when
+    }),
+  ) + "."
 
 /** English. */
 export const en: Words = {
@@ -214,9 +226,8 @@ export const en: Words = {
     figure: (number) => `Figure ${number}`,
     caption: ({ placed, fastened, view, isTurned }) => {
       const items = [...placed, ...fastened]
-      const seen = `seen from ${direction(view)}`
-      const turn = isTurned ? "The view has turned: now " + seen : seen.charAt(0).toUpperCase() + seen.slice(1)
-      return items.length === 0 ? `${turn}.` : `${turn}. New: ${list(items)}.`
+      const seen = `${isTurned ? "The view has turned. Now seen" : "Seen"} from ${direction(view)}.`
+      return items.length === 0 ? seen : `${seen} New: ${list(items)}.`
     },
     alt: ({ placed, fastened, isExploded, view }) => {
       const items = list([...placed, ...fastened])
@@ -238,17 +249,11 @@ export const en: Words = {
       why: "A screw that starts at an angle cuts across the thread and destroys it.",
     },
     plasticThread: {
-      avoid: (items, torque) =>
-        torque === undefined
-          ? `Stop when the head of ${items} rests on its seat.`
-          : `Stop at ${torque} when you tighten ${items}.`,
+      avoid: stopAt,
       why: "The thread in the plastic strips when the screw is turned further, and it does not hold again.",
     },
     plasticPart: {
-      avoid: (items, torque) =>
-        torque === undefined
-          ? `Stop when the head of ${items} rests on its seat.`
-          : `Stop at ${torque} when you tighten ${items}.`,
+      avoid: stopAt,
       why: (parts) => `More torque crushes or cracks the plastic under the head: ${parts}.`,
     },
     ownScrews: {

@@ -49,6 +49,9 @@ export type Words = {
   readonly report: ReportWords
 }
 
+/** Where a screw must not be turned further: its torque, or the seat of its head when none is known. */
+export type Stop = { readonly items: string; readonly torque: string | undefined }
+
 /** One act as a command without full stop. */
 export type ActWords = {
   readonly place: (what: Counted, position: string | undefined) => string
@@ -227,12 +230,9 @@ export type StepWords = {
 /** Safety messages derived from the joints: command first, then what happens otherwise. */
 export type NoticeWords = {
   readonly crossThread: { readonly avoid: (items: string) => string; readonly why: string }
-  readonly plasticThread: {
-    readonly avoid: (items: string, torque: string | undefined) => string
-    readonly why: string
-  }
+  readonly plasticThread: { readonly avoid: (stops: readonly Stop[]) => string; readonly why: string }
   readonly plasticPart: {
-    readonly avoid: (items: string, torque: string | undefined) => string
+    readonly avoid: (stops: readonly Stop[]) => string
     readonly why: (parts: string) => string
   }
   readonly ownScrews: {
