@@ -21,7 +21,8 @@ export type FrontView = {
   readonly hasWorst: boolean
   readonly invented: string | null
   readonly translated: string | null
-  readonly identity: readonly { readonly label: string; readonly value: string }[]
+  /** Kit, variant, revision and who answers for it, in one line. */
+  readonly identity: string
 }
 
 /** Makes page 1. At most two hazards stand there; the rest is in the safety section. */
@@ -45,21 +46,21 @@ export function viewFront(context: Context): FrontView {
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
     invented: identity.isInvented ? words.front.invented : null,
     translated: isTranslated ? words.front.translated(nameLanguage(words, context.makerLanguage)) : null,
-    identity: viewIdentity(context),
+    identity: sayIdentity(context),
   }
 }
 
-/** Label and value of what identifies the document and who answers for it. */
-export function viewIdentity({ kit, words }: Pick<Context, "kit" | "words">): FrontView["identity"] {
-  const { labels } = words
+/** What identifies the document, and who answers for it. */
+export function sayIdentity({ kit, words }: Pick<Context, "kit" | "words">): string {
   const { revision, supplier } = kit.identity
-  return [
-    { label: labels.variant, value: kit.variant.title },
-    { label: labels.revision, value: revision.id },
-    { label: labels.date, value: revision.date },
-    { label: labels.supplier, value: supplier.name },
-    { label: words.front.other(labels.supplier, supplier.address), value: supplier.contact },
-  ]
+  const document = words.about.document(
+    kit.id,
+    kit.variant.id,
+    revision.id,
+    revision.date,
+    nameLanguage(words, words.language),
+  )
+  return `${document} ${words.front.other(words.labels.supplier, [supplier.name, supplier.address, supplier.contact].filter((line) => line !== "").join(", "))}.`
 }
 
 /** Statements that must be true before a bag is opened, each with what to do otherwise. */

@@ -3,7 +3,7 @@ import type { Drawings } from "../drawing/types.ts"
 import { listCare, listInspections, listLeftOver, listRetightening, listTrouble } from "./after.ts"
 import { viewBags, viewLookAlikes, viewTools } from "./contents.ts"
 import { type Context, findJointFit, makeContext, sayFasteners, sayTools, sayTorque } from "./context.ts"
-import { nameLanguage, viewFront, viewUse } from "./front.ts"
+import { sayIdentity, viewFront, viewUse } from "./front.ts"
 import { makePageCss, renderPage } from "./page.ts"
 import { listOrderReasons, listRemoval } from "./removal.ts"
 import { renderPartial } from "./render.ts"
@@ -42,7 +42,7 @@ function viewGuide(context: Context) {
   const steps = viewSteps(context)
   const hazards = sortHazards(kit.hazards).map((hazard) => viewHazard(context, hazard))
   const used = [...hazards, ...steps.flatMap((step) => step.messages)].map((message) => message.signal)
-  const { revision, supplier } = kit.identity
+  const { revision } = kit.identity
   const retightening = listRetightening(context)
   const care = listCare(context)
   const lookAlikes = viewLookAlikes(context)
@@ -75,15 +75,8 @@ function viewGuide(context: Context) {
     hasOrder: order.length > 0,
     torques,
     hasTorques: torques.length > 0,
-    supplier,
     guideAddress: revision.guide,
-    document: words.about.document(
-      kit.id,
-      kit.variant.id,
-      revision.id,
-      revision.date,
-      nameLanguage(words, words.language),
-    ),
+    document: sayIdentity(context),
     sections: listSections(context, order.length > 0),
   }
 }

@@ -4,6 +4,7 @@ import { type ActView, countPieces, viewAct } from "./acts.ts"
 import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
 import { type FigureView, renderPicture, viewStepFigure } from "./figures.ts"
 import { renderMakerLine, renderMakerText } from "./maker-text.ts"
+import { fitFigure } from "./page-fit.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, viewStepMessages } from "./safety.ts"
 
@@ -33,6 +34,8 @@ export type StepView = {
   readonly text: Html | null
   readonly acts: readonly ActView[]
   readonly results: readonly Html[]
+  /** Width of the figure on paper, made smaller when the step would not fit on a page. */
+  readonly figureMm: number
 }
 
 /** All steps of the guide; figures are counted from 2, since the finished view is figure 1. */
@@ -45,7 +48,7 @@ export function viewSteps(context: Context): readonly StepView[] {
     if (figure !== undefined) figureCount += 1
     const takes = viewTakes(context, step, startedBefore)
     const result = step.result === undefined ? { html: words.steps.noResult } : renderMakerLine(context, step.result)
-    return {
+    const view = {
       id: `step-${step.id}`,
       heading: words.steps.heading(words.measures.number(index + 1)),
       title: titleOf(context, step),
@@ -59,6 +62,7 @@ export function viewSteps(context: Context): readonly StepView[] {
       acts: step.acts.map((act) => viewAct(context, act)),
       results: [result],
     }
+    return { ...view, figureMm: figure === undefined ? 0 : Math.round(figure.widthMm * fitFigure(view) * 10) / 10 }
   })
 }
 
