@@ -14,7 +14,7 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   }
   for (const { id, owner } of kit.instances) {
     const part = lookup.partByPiece.get(id)
-    const isThere = owner !== "part" || part?.ownedBy !== undefined
+    const isThere = owner === "part" ? part?.ownedBy !== undefined : owner !== "pad" && !isPlacedLater(lookup, id)
     add(fact(isThere ? "on" : "off", id), fact("held", id))
     if (isThere && part !== undefined) add(fact("some", part.id))
     if (part?.opens === true) add(fact(isThere ? "shut" : "clear", id))
@@ -55,4 +55,12 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
 /** The work lies on none of its faces that the first turn shows; the others count as reached until then. */
 function turnedTargets(lookup: Lookup): ReadonlySet<string> {
   return new Set(lookup.allActs.flatMap(({ verb, target }) => (verb === "turn" ? [target] : [])))
+}
+
+/** A unit that is put in its place by an act, and not taken off before, stands elsewhere on arrival. */
+function isPlacedLater(lookup: Lookup, instance: string): boolean {
+  const first = lookup.allActs.find(
+    ({ verb, instances }) => (verb === "place" || verb === "remove") && instances.includes(instance),
+  )
+  return first?.verb === "place"
 }

@@ -5,7 +5,7 @@
 import type { Act, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { fact } from "./facts.ts"
-import { actsOn, type Lookup } from "./lookup.ts"
+import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
 import type { Need } from "./types.ts"
 
@@ -51,7 +51,7 @@ function isGone(lookup: Lookup, ids: readonly string[]): boolean {
 
 /** Pieces that are or come in place stay there, unless they are set aside or thrown away. */
 function pieceGoals(lookup: Lookup): readonly Goal[] {
-  const placed = new Set(lookup.allActs.flatMap(({ verb, instances }) => (verb === "place" ? instances : [])))
+  const placed = new Set(lookup.allActs.flatMap((act) => (act.verb === "place" ? movedInstances(lookup, act) : [])))
   return lookup.kit.parts.flatMap(({ id, instances, ownedBy, path }) =>
     instances
       .filter((instance) => (placed.has(instance) || ownedBy !== undefined) && !isGone(lookup, [instance, id]))

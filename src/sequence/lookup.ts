@@ -28,6 +28,8 @@ export type Lookup = {
   /** Acts of the arrival and of all steps by verb and target. */
   readonly acts: ReadonlyMap<string, readonly Act[]>
   readonly allActs: readonly Act[]
+  /** Instances that an act moves, where its count makes them fewer than it names. */
+  readonly allotted: ReadonlyMap<Act, readonly string[]>
   /** Units and cables that can be isolated, with the fact that they are once verified or isolated. */
   readonly live: ReadonlySet<string>
   readonly isolated: ReadonlySet<string>
@@ -39,18 +41,17 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
   const allActs = [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)]
   const partByPiece = new Map<string, Part>()
   for (const part of kit.parts) for (const piece of [part.id, ...part.instances]) partByPiece.set(piece, part)
-  const units = kit.units.map(({ id }) => id)
   const targetsOf = (...verbs: readonly Verb[]) =>
-    new Set(allActs.flatMap(({ verb, target }) => (!verbs.includes(verb) ? [] : target === "all" ? units : [target])))
+    new Set(allActs.flatMap(({ verb, target }) => (verbs.includes(verb) && target !== "" ? [target] : [])))
+  const pads = byId(kit.pads)
   const powered = kit.units.filter(({ isPowered }) => isPowered).map(({ id }) => id)
   return {
     kit,
     instancesById: new Map([
       ...kit.instances.map(({ id }): [string, readonly string[]] => [id, [id]]),
-      ...[...kit.units, ...kit.frames, ...kit.parts].map(({ id, instances }): [string, readonly string[]] => [
-        id,
-        instances,
-      ]),
+      ...[...kit.units, ...kit.frames, ...kit.parts, ...kit.pads].map(
+        ({ id, instances }): [string, readonly string[]] => [id, instances],
+      ),
     ]),
     partByPiece,
     joints: byId(kit.joints),
@@ -62,19 +63,22 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     sockets: byId(kit.sockets),
     passages: byId(kit.passages),
     ties: byId(kit.ties),
-    pads: byId(kit.pads),
+    pads,
     coversOf: indexCovers(kit),
     blockersOf: indexBlockers(kit, fit, partByPiece),
     heldPieces: new Set([...kit.joints.flatMap(({ through }) => through), ...kit.ties.flatMap(({ holds }) => holds)]),
-    acts: groupBy(allActs, ({ verb, target }) => [`${verb} ${target}`]),
+    acts: groupBy(allActs, ({ verb, target }) => [
+      `${verb === "place" && pads.has(target) ? "stick" : verb} ${target}`,
+    ]),
     allActs,
+    allotted: allotInstances(allActs),
     live: new Set([...powered, ...targetsOf("isolate", "restore")]),
     isolated: targetsOf("isolate"),
     verified: targetsOf("verify"),
   }
 }
 
-/** Acts with this verb and target, arrival first, then in the order of the steps. */
+/** Acts with this verb and target, arrival first, then in the order of the steps; to place a pad is to stick it on. */
 export function actsOn(lookup: Lookup, verb: Verb, target: string): readonly Act[] {
   return lookup.acts.get(`${verb} ${target}`) ?? []
 }
@@ -86,7 +90,23 @@ export function instancesOf(lookup: Lookup, id: string): readonly string[] {
 
 /** Instances that an act moves, or those of its target when the act names none. */
 export function movedInstances(lookup: Lookup, act: Act): readonly string[] {
-  return act.instances.length > 0 ? act.instances : instancesOf(lookup, act.target)
+  if (act.instances.length === 0) return instancesOf(lookup, act.target)
+  return lookup.allotted.get(act) ?? act.instances
+}
+
+/** `place: 1 x saddle` twice moves one copy after the other: each such act takes the next ones, as many as its count. */
+function allotInstances(acts: readonly Act[]): ReadonlyMap<Act, readonly string[]> {
+  const allotted = new Map<Act, readonly string[]>()
+  const taken = new Map<string, number>()
+  for (const act of acts) {
+    const { verb, target, instances, count } = act
+    if (count === undefined || count < 1 || count >= instances.length) continue
+    const key = `${verb} ${target}`
+    const from = (taken.get(key) ?? 0) % instances.length
+    allotted.set(act, [...instances, ...instances].slice(from, from + count))
+    taken.set(key, from + count)
+  }
+  return allotted
 }
 
 function indexCovers(kit: Kit): ReadonlyMap<string, readonly string[]> {
@@ -102,11 +122,8 @@ function indexBlockers(
   fit: Fit,
   partByPiece: ReadonlyMap<string, Part>,
 ): ReadonlyMap<string, readonly string[]> {
-  const moved = new Set(
-    [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)].flatMap(({ verb, instances }) =>
-      verb === "place" || verb === "remove" ? instances : [],
-    ),
-  )
+  const acts = [...kit.arrives, ...kit.steps.flatMap((step) => step.acts)]
+  const moved = new Set(acts.flatMap(({ verb, instances }) => (verb === "place" || verb === "remove" ? instances : [])))
   const blockers = new Map<string, string[]>()
   for (const { kind, subject, blocker } of fit.blockers) {
     if (kind === "overlap" || !moved.has(blocker) || !partByPiece.has(blocker)) continue

@@ -7,7 +7,7 @@ import type { FactKey } from "./types.ts"
 /** How many pieces the target of an act has in all; undefined when it is nothing that is counted. */
 export function fullCount(lookup: Lookup, verb: Verb, target: string): number | undefined {
   if (verb === "strap" || verb === "trim") return lookup.ties.get(target)?.count
-  if (verb === "stick") return lookup.pads.get(target)?.count
+  if (verb === "stick" || verb === "place") return lookup.pads.get(target)?.count
   return (lookup.joints.get(target) ?? lookup.ownJoints.get(target))?.count
 }
 
@@ -27,7 +27,7 @@ export function wholeFacts(lookup: Lookup, verb: Verb, target: string, base: Fac
 /** Facts that one act gives of those that `wholeFacts` asks for. */
 export function ownFacts(lookup: Lookup, act: Act, base: FactKey): readonly FactKey[] {
   if (isWhole(lookup, act)) return [base]
-  const acts = actsOn(lookup, act.verb, act.target)
+  const acts = actsOn(lookup, lookup.pads.has(act.target) ? "stick" : act.verb, act.target)
   return acts.some((other) => isWhole(lookup, other)) ? [] : [goFact(base, acts.indexOf(act))]
 }
 

@@ -1,5 +1,6 @@
 /** What is in place before each step and what the step adds: for drawings and documents. */
 import type { Act, Cable, Kit } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import type { Action, CableState, FactKey, StepState } from "./types.ts"
 
@@ -19,9 +20,11 @@ export function buildStates(
 ): readonly StepState[] {
   const { kit } = lookup
   const holds = new Set(initial)
+  // The buyer's unit is drawn from the first step, also where an act puts it in its final place.
+  const hosts = new Set(kit.instances.filter(({ owner }) => owner === "unit" || owner === "frame").map(({ id }) => id))
   const present = track(
     kit.instances.map(({ id }) => id),
-    (id) => holds.has(`on:${id}`),
+    (id) => holds.has(`on:${id}`) || hosts.has(id),
   )
   const joints = track(
     [...kit.joints, ...kit.ownJoints].map(({ id }) => id),
@@ -40,34 +43,40 @@ export function buildStates(
   const actionsOf = groupBySteps(kit, actions)
   return kit.steps.map(({ id, acts }, index): StepState => {
     const before = { present: present.list(), joints: joints.list(), ties: ties.list(), pads: pads.list() }
-    const done = acts.flatMap((act) => targets(lookup, act).map((target) => ({ verb: act.verb, target })))
-    const ids = (...verbs: readonly Act["verb"][]): readonly string[] => [
-      ...new Set(done.flatMap(({ verb, target }) => (verbs.includes(verb) ? [target] : []))),
+    const targetsOf = (...verbs: readonly Verb[]): readonly string[] => [
+      ...new Set(acts.flatMap((act) => (verbs.includes(verbOf(lookup, act)) ? [act.target] : []))),
     ]
-    for (const { verb, target } of done) {
-      if (verb === "place") present.add(target)
-      if (verb === "remove") present.remove(target)
-      if (verb === "remove") ties.remove(target)
-      if (verb === "start") joints.add(target)
-      if (verb === "unscrew") joints.remove(target)
-      if (verb === "strap") ties.add(target)
-      if (verb === "stick") pads.add(target)
+    const piecesOf = (verb: Verb): readonly string[] => [
+      ...new Set(acts.flatMap((act) => (verbOf(lookup, act) === verb ? movedInstances(lookup, act) : []))),
+    ]
+    for (const act of acts) {
+      const verb = verbOf(lookup, act)
+      for (const instance of movedInstances(lookup, act)) {
+        if (verb === "place" || verb === "stick") present.add(instance)
+        if (verb === "remove" && !hosts.has(instance)) present.remove(instance)
+      }
+      if (verb === "start") joints.add(act.target)
+      if (verb === "unscrew") joints.remove(act.target)
+      if (verb === "strap") ties.add(act.target)
+      if (verb === "stick") pads.add(act.target)
+      if (verb === "remove") ties.remove(act.target)
+      if (verb === "remove") pads.remove(act.target)
     }
     const changed = applyFacts(holds, actionsOf[index] ?? [])
     return {
       step: id,
       number: index + 1,
       presentBefore: before.present,
-      placed: ids("place"),
-      removed: ids("remove"),
+      placed: piecesOf("place"),
+      removed: piecesOf("remove"),
       jointsBefore: before.joints,
-      jointsStarted: ids("start"),
-      jointsTightened: ids("tighten"),
-      jointsRemoved: ids("unscrew"),
+      jointsStarted: targetsOf("start"),
+      jointsTightened: targetsOf("tighten"),
+      jointsRemoved: targetsOf("unscrew"),
       tiesBefore: before.ties,
-      tiesClosed: ids("strap"),
+      tiesClosed: targetsOf("strap"),
       padsBefore: before.pads,
-      padsStuck: ids("stick"),
+      padsStuck: targetsOf("stick"),
       cables: cables(acts),
       factsGained: changed.gained,
       factsLost: changed.lost,
@@ -76,11 +85,9 @@ export function buildStates(
   })
 }
 
-/** Instances of acts that move pieces, else the target. */
-function targets(lookup: Lookup, act: Act): readonly string[] {
-  if (act.verb !== "place" && act.verb !== "remove") return [act.target]
-  const moved = movedInstances(lookup, act)
-  return moved.length > 0 ? moved : [act.target]
+/** To place a pad is to stick it on. */
+function verbOf(lookup: Lookup, { verb, target }: Act): Verb {
+  return verb === "place" && lookup.pads.has(target) ? "stick" : verb
 }
 
 function track(all: readonly string[], isIn: (id: string) => boolean): Tracked {

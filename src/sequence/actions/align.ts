@@ -2,11 +2,12 @@
 import { fact } from "../facts.ts"
 import { instancesOf } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
+import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
 /** A joint must be started and loose; a part must be in place and every joint through it loose. */
 export const align: ActionKind = {
-  words: ({ target }) => `aligns \`${target}\``,
+  words: (act) => `aligns ${nameTarget(act)}`,
   facts: (lookup, { target }) => {
     const why = `tight screws leave nothing to align`
     const joint = lookup.joints.get(target)
@@ -24,7 +25,7 @@ export const align: ActionKind = {
           one === undefined ? [] : [{ fact: fact("loose", one.id), why }],
         ),
       ],
-      gives: [fact("aligned", target)],
+      gives: target === "" ? [] : [fact("aligned", target)],
       takes: [],
     }
   },

@@ -2,11 +2,12 @@
 import { fact } from "../facts.ts"
 import { finishedNeeds } from "../finished.ts"
 import { instancesOf } from "../lookup.ts"
+import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
 /** The inspection of all needs all work done; that of one piece needs the piece in place. */
 export const inspect: ActionKind = {
-  words: ({ target, words }) => `inspects \`${target === "" ? (words ?? "") : target}\``,
+  words: (act) => `inspects ${nameTarget(act)}`,
   facts: (lookup, { target }) => ({
     needs:
       target === "all"
@@ -15,7 +16,7 @@ export const inspect: ActionKind = {
             fact: fact("on", id),
             why: `only what is in place can be inspected`,
           })),
-    gives: [fact("inspected", target)],
+    gives: target === "" ? [] : [fact("inspected", target)],
     takes: [],
   }),
 }

@@ -5,10 +5,9 @@ import { fact } from "../facts.ts"
 import { instancesOf, type Lookup } from "../lookup.ts"
 import type { FactKey, Need } from "../types.ts"
 
-/** Ids of the parts a joint clamps, then of the owner of its bore. */
+/** Ids of the parts a joint clamps, then of the owners of its bore. */
 export function joinedPieces(joint: Joint): readonly string[] {
-  const { owner } = joint.bore
-  return [...new Set(owner === undefined ? joint.through : [...joint.through, owner])]
+  return [...new Set([...joint.through, ...joint.bore.owners])]
 }
 
 /** Needs for reaching the screws of a joint, or of the unit's own joint when `joint` is undefined. */

@@ -4,12 +4,17 @@ import { fact } from "../facts.ts"
 import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
 import type { FactKey, Need } from "../types.ts"
+import { stick } from "./stick.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs the piece off, its pads stuck on, and nothing in front of it; a piece that must be screwed or tied is then loose. */
+/**
+ * Needs the piece off, its pads stuck on, and nothing in front of it; a piece that must be screwed or tied is then loose.
+ * A pad that is placed is stuck on; a tie that is laid in its slot changes nothing that the order proof knows.
+ */
 export const place: ActionKind = {
   words: ({ target }) => `places \`${target}\``,
   facts: (lookup, act) => {
+    if (lookup.pads.has(act.target)) return stick.facts(lookup, act)
     const instances = movedInstances(lookup, act)
     return {
       needs: instances.flatMap((instance) => placeNeeds(lookup, instance)),
@@ -34,7 +39,7 @@ function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {
     { fact: fact("off", instance), why: `\`${instance}\` can be put in place only once` },
     ...accessNeeds(lookup, ids, ids),
     ...blockerNeeds(lookup, "insertion", instance, ids),
-    ...padNeeds(lookup, ids),
+    ...(part === undefined ? [] : padNeeds(lookup, ids)),
   ]
 }
 

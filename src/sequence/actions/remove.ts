@@ -30,11 +30,14 @@ export const remove: ActionKind = {
           ...powerNeeds(lookup, [ownerUnit(lookup, instance)]),
         ]
       }),
-      gives: instances.flatMap((instance) => [
-        fact("off", instance),
-        fact("held", instance),
-        ...(lookup.partByPiece.get(instance)?.opens === true ? [fact("clear", instance)] : []),
-      ]),
+      gives: [
+        ...(lookup.pads.has(act.target) ? [fact("unstuck", act.target)] : []),
+        ...instances.flatMap((instance) => [
+          fact("off", instance),
+          fact("held", instance),
+          ...(lookup.partByPiece.get(instance)?.opens === true ? [fact("clear", instance)] : []),
+        ]),
+      ],
       takes: instances.flatMap((instance) => [
         fact("on", instance),
         ...(lookup.partByPiece.get(instance)?.opens === true ? [fact("open", instance), fact("shut", instance)] : []),

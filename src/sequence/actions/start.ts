@@ -7,7 +7,7 @@ import type { Need } from "../types.ts"
 import { joinedNeeds, joinedPieces } from "./joined.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs all clamped parts and the owner of the bore in place, the bore empty, and its place within reach. */
+/** Needs all clamped parts and the parts with the bore in place, the bore empty, and its place within reach. */
 export const start: ActionKind = {
   words: ({ target }) => `starts joint \`${target}\``,
   facts: (lookup, act) => {
@@ -32,6 +32,8 @@ function partNeeds(lookup: Lookup, joint: Joint, isAll: boolean): readonly Need[
   return joinedPieces(joint).flatMap((id) => {
     const isInto = !joint.through.includes(id)
     const why = isInto ? `the screws go into \`${id}\`` : `the screws go through \`${id}\``
+    // A unit is at hand from the start, wherever it goes in the end.
+    if (isInto && !lookup.partByPiece.has(id)) return []
     const instances = instancesOf(lookup, id)
     if (!isAll && instances.length > 1 && lookup.partByPiece.has(id)) return [{ fact: fact("some", id), why }]
     return instances.map((instance) => ({ fact: fact("on", instance), why }))

@@ -2,7 +2,7 @@
 import type { Pad } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
-import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
+import { actsOn, instancesOf, type Lookup, movedInstances } from "../lookup.ts"
 import { isWhole, ownFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
@@ -17,8 +17,11 @@ export const stick: ActionKind = {
         ...(isWhole(lookup, act) ? [{ fact: fact("unstuck", act.target), why: `a pad sticks only once` }] : []),
         ...(pad === undefined ? [] : surfaceNeeds(lookup, pad)),
       ],
-      gives: ownFacts(lookup, act, fact("stuck", act.target)),
-      takes: [fact("unstuck", act.target)],
+      gives: [
+        ...ownFacts(lookup, act, fact("stuck", act.target)),
+        ...movedInstances(lookup, act).map((instance) => fact("on", instance)),
+      ],
+      takes: [fact("unstuck", act.target), ...movedInstances(lookup, act).map((instance) => fact("off", instance))],
     }
   },
 }

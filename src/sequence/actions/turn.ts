@@ -1,11 +1,12 @@
 /** Turns the work to another face. */
 import { fact } from "../facts.ts"
 import type { Lookup } from "../lookup.ts"
+import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs every placed piece held: a loose one would fall. Ends that another face lies up. */
 export const turn: ActionKind = {
-  words: ({ target, to }) => `turns \`${target}\`` + (to === undefined ? "" : ` to \`${to}\``),
+  words: (act) => `turns ${nameTarget(act)}` + (act.to === undefined ? "" : ` to \`${act.to}\``),
   facts: (lookup, { target, to }) => ({
     needs: looseable(lookup).map((instance) => ({
       fact: fact("held", instance),

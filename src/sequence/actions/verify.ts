@@ -1,13 +1,13 @@
 /** Verifies that the power is off. */
 import { fact } from "../facts.ts"
-import { poweredTargets } from "./powered-targets.ts"
+import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs the unit or cable isolated. */
 export const verify: ActionKind = {
-  words: ({ target }) => `verifies that \`${target}\` is off`,
+  words: (act) => `verifies that ${nameTarget(act)} is off`,
   facts: (lookup, { target }) => {
-    const ids = poweredTargets(lookup, target).filter((id) => lookup.live.has(id))
+    const ids = lookup.live.has(target) ? [target] : []
     return {
       needs: ids.map((id) => ({ fact: fact("power-off", id), why: `a live \`${id}\` cannot be found to be off` })),
       gives: ids.map((id) => fact("verified", id)),
