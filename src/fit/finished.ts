@@ -3,8 +3,7 @@ import type { Kit, Part, Printing } from "../kit/types.ts"
 
 /** Printing block of a part's plastic; undefined for metal, or when the kit tells nothing about the plastic. */
 export function printingOf(kit: Kit, partId: string | undefined): Printing | undefined {
-  const part = kit.parts.find((one) => one.id === partId)
-  const { material } = part ?? {}
+  const { material } = partOf(kit, partId) ?? {}
   if (material?.kind !== "plastic") return undefined
   return kit.printing.find((one) => one.material.toLowerCase() === material.name.toLowerCase())
 }
@@ -18,7 +17,8 @@ export function finishedHoleMm(modelledMm: number, printing: Printing | undefine
   return Math.max(0, modelledMm * (1 - printing.shrinkagePercent / 100) + printing.holeMm)
 }
 
-/** Part by id. */
-export function partOf(kit: Kit, id: string): Part | undefined {
-  return kit.parts.find((one) => one.id === id)
+/** Part by its id or by the id of one of its instances. */
+export function partOf(kit: Kit, id: string | undefined): Part | undefined {
+  const of = kit.instances.find((instance) => instance.id === id)?.of ?? id
+  return kit.parts.find((part) => part.id === of)
 }

@@ -23,7 +23,7 @@ export function computeClearance(kit: Kit, joint: Joint): JointFit["clearanceHol
 export function computePilot(kit: Kit, joint: Joint): JointFit["pilotHole"] {
   const { bore, fastener } = joint
   if (bore.holeMm === undefined) return undefined
-  const owner = bore.owner === undefined ? undefined : partOf(kit, bore.owner)
+  const owner = partOf(kit, bore.owner)
   const finishedMm = finishedHoleMm(bore.holeMm, printingOf(kit, bore.owner))
   const modelledMm = bore.holeMm
   if (bore.kind === "insert") {

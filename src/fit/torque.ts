@@ -211,7 +211,7 @@ function limitOfParent(context: JointContext): TorqueLimit | undefined {
 function limitOfFormedThread(context: JointContext): TorqueLimit | undefined {
   const { joint, engagementMm, holeMm, kit } = context
   const { bore, fastener } = joint
-  const material = bore.material ?? partOf(kit, bore.owner ?? "")?.material
+  const material = bore.material ?? partOf(kit, bore.owner)?.material
   const isPlastic = material?.kind === "plastic" && (bore.kind === "pilot" || bore.kind === "tapped")
   if (!isPlastic || material === undefined || engagementMm === undefined) return undefined
   const { bearingMm } = findHead(fastener)
@@ -253,7 +253,7 @@ function limitOfInsert(context: JointContext): TorqueLimit | undefined {
   if (bore.kind !== "insert") return undefined
   const insert = findInsert(bore.fastener ?? { ...fastener, kind: "insert", lengthMm: undefined })
   if (insert === undefined) return undefined
-  const plastic = bore.material?.name ?? partOf(kit, bore.owner ?? "")?.material?.name ?? ""
+  const plastic = bore.material?.name ?? partOf(kit, bore.owner)?.material?.name ?? ""
   const lengthMm = Math.min(insert.lengthMm, boreLengthMm(joint) ?? insert.lengthMm)
   const pullOutN = insertPullOutN(plastic, insert.outerMm, lengthMm)
   const middleN = Math.sqrt(pullOutN.min * pullOutN.max)
@@ -279,7 +279,7 @@ function limitOfInsert(context: JointContext): TorqueLimit | undefined {
 /** One limit for each clamped plastic part that head or washer presses on: only the outermost part is pressed by it. */
 function limitsUnderHead(context: JointContext): readonly TorqueLimit[] {
   const { kit, joint } = context
-  const outermost = partOf(kit, joint.through[0] ?? "")
+  const outermost = partOf(kit, joint.through[0])
   if (outermost?.material?.kind !== "plastic") return []
   const { outerMm, holeMm, what } = bearingOf(context)
   const areaMm2 = bearingAreaMm2(outerMm, holeMm)
