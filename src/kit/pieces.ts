@@ -37,38 +37,42 @@ export function placeFrame(
 }
 
 /**
- * Places a part. Several copies without places share the separate solids of their model, one each; when the numbers
- * differ the first copy alone is drawn, and that is reported.
+ * Places a part. Several copies of which at most one has a place share the separate solids of their model, one each;
+ * when the numbers differ those without a place are not drawn, and that is reported.
  */
 export function placePart(desk: Desk, bodies: Bodies, part: PartSpec): Placed {
   const key = part.body === undefined ? undefined : keyOfBody(desk, bodies, part.body)
   const { copies } = part
-  const place = (meshes: readonly (string | undefined)[]): readonly Instance[] =>
-    copies.map(({ placement }, index) => ({
-      id: instanceId(part, index),
-      of: part.id,
-      owner: "part" as const,
-      mesh: meshes[index],
-      pose: poseOf(placement),
-    }))
-  const isKnown = part.body === undefined || key !== undefined
+  const place = (index: number, placement: PlacementSpec, mesh: string | undefined): Instance => ({
+    id: instanceId(part, index),
+    of: part.id,
+    owner: "part",
+    mesh,
+    pose: poseOf(placement),
+  })
   const mesh = key === undefined ? undefined : bodies.meshes.get(key)
-  if (mesh === undefined || copies.length < 2 || copies.some(({ isPlaced }) => isPlaced)) {
-    return { instances: place(copies.map(() => key)), isWhole: isKnown }
+  const placedCount = copies.filter(({ isPlaced }) => isPlaced).length
+  const [first] = copies
+  if (mesh === undefined || first === undefined || placedCount === copies.length) {
+    const instances = copies.map(({ placement }, index) => place(index, placement, key))
+    return { instances, isWhole: part.body === undefined || key !== undefined }
   }
   const shells = shellsInOrder(mesh)
-  if (shells.length === copies.length) {
-    return { instances: place(shells.map((shell) => keepMesh(bodies, shell))), isWhole: true }
+  if (shells.length === copies.length && placedCount <= 1) {
+    const keys = shells.map((shell) => keepMesh(bodies, shell))
+    return { instances: copies.map((_, index) => place(index, first.placement, keys[index])), isWhole: true }
   }
   const solids = shells.length === 1 ? "one solid" : `${shells.length} separate solids`
+  const without = copies.length - placedCount
   report(desk, "copies-without-places", "warning", {
-    message: `${called(part.path)} has ${copies.length} copies and no places, its shape has ${solids}`,
+    message: `${called(part.path)} has ${copies.length} copies, ${without} without a place; its shape has ${solids}`,
     where: placeOf(desk, part.path, "copies"),
-    why: "where the copies are is told by their places, or by a model that holds each of them; only one is drawn",
+    why: "where a copy is comes from its place, or from a model that holds all copies; one without is not drawn",
     fix: "write `copies: [ { at: [x, y, z] }, … ]`, or export all of them into one model",
     subjects: [part.id],
   })
-  return { instances: place(copies.map((_, index) => (index === 0 ? key : undefined))), isWhole: false }
+  const instances = copies.map(({ placement, isPlaced }, index) => place(index, placement, isPlaced ? key : undefined))
+  return { instances, isWhole: false }
 }
 
 /** Places the pads that have both a size and places; each is a block, its size along x, y, z, round its place. */
