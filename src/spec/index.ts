@@ -69,11 +69,11 @@ export function loadSpecs(files: readonly SpecFile[]): Outcome<readonly Spec[]> 
   return { value: loaded.map((one) => one.value), findings: all }
 }
 
-/** Gives the tree of one file; when its YAML is broken, what stands after the break is left out. */
+/** Gives the tree of one file, or undefined when its YAML is broken: what is made of half a file only misleads. */
 function readTree(file: SpecFile, tell: Tell): TreeMap | undefined {
   const { text, isReadable } = decodeFile(file.path, file.bytes, tell)
   if (!isReadable) return undefined
-  if (text.trim() === "") {
+  if (text.split("\n").every((line) => /^\s*(#.*|---\s*)?$/.test(line))) {
     const at = { file: file.path, line: 1, column: 1, endLine: 1, endColumn: 1 }
     tell(
       fault("file-empty", "error", {
@@ -86,8 +86,11 @@ function readTree(file: SpecFile, tell: Tell): TreeMap | undefined {
   }
   const { tree, brokenFromLine } = parseYaml(file.path, text, tell)
   if (brokenFromLine === undefined) return tree
+  // What stands before the broken block is still checked for faults of its own.
+  const isVariant = file.path.startsWith("variants/")
   const entries = tree.entries.filter((entry) => entry.keySpan.line < brokenFromLine)
-  return { ...tree, entries }
+  expand({ ...tree, entries }, isVariant ? variantFile : kitFile, { path: [], tell, isVariant, base: undefined })
+  return undefined
 }
 
 function loadVariant(kit: TreeMap, { id, title, values }: Combination): Outcome<Spec> {

@@ -57,9 +57,25 @@ export function parseYaml(file: string, text: string, tell: Tell): Parsed {
     const words = wordSyntaxFault(first.code, source, first.pos[0])
     tell(fault("yaml-syntax", "error", { ...words, at: spanOf(words.from, Math.max(words.from + 1, words.to)) }))
   }
+  for (const warning of first === undefined ? document.warnings.slice(0, 1) : []) {
+    const message = "a word that begins with `!` is a tag of YAML and was passed over"
+    tell(
+      fault("tag-passed-over", "warning", {
+        message,
+        at: spanOf(...warning.pos),
+        fix: "put the text in quotes, or take the tag out",
+      }),
+    )
+  }
   const brokenFromLine = first === undefined ? undefined : topLevelLine(lines, positionOf(first.pos[0]).line)
   if (document.contents === null) return { tree: nothing, brokenFromLine }
-  const tree = convert(document, { file, text: source, tell, positionOf, spanOf })
+  const tree = convert(document, {
+    file,
+    text: source,
+    tell: first === undefined ? tell : () => {},
+    positionOf,
+    spanOf,
+  })
   if (tree.kind === "map") return { tree, brokenFromLine }
   if (first === undefined && !(tree.kind === "scalar" && tree.isEmpty) && tree.kind !== "hole") {
     const message = `\`${file}\` holds ${tree.kind === "list" ? "a list" : "a text"}; a spec is made of \`key: value\` lines`

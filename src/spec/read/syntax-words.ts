@@ -15,6 +15,9 @@ export function wordSyntaxFault(code: string, text: string, offset: number): Syn
   const lineStart = text.lastIndexOf("\n", at - 1) + 1
   const line = text.slice(lineStart, text.indexOf("\n", lineStart) === -1 ? text.length : text.indexOf("\n", lineStart))
   const span = { from: lineStart + (line.length - line.trimStart().length), to: lineStart + line.trimEnd().length }
+  const below = deeperLineBelow(text, lineStart, line)
+  const inText = bracketInText(text, offset)
+  if (inText !== undefined) return inText
   switch (code) {
     case "TAB_AS_INDENT":
       return {
@@ -89,6 +92,28 @@ export function wordSyntaxFault(code: string, text: string, offset: number): Syn
         }
       )
   }
+}
+
+/** The next line, when it is indented deeper than this one, which has a value already. */
+function deeperLineBelow(
+  text: string,
+  lineStart: number,
+  line: string,
+): { readonly from: number; readonly to: number } | undefined {
+  const start = lineStart + line.length + 1
+  const next = text.slice(start).split("\n", 1)[0] ?? ""
+  const indentOf = (one: string): number => one.length - one.trimStart().length
+  if (!/:\s+\S/.test(line) || next.trim() === "" || indentOf(next) <= indentOf(line)) return undefined
+  return { from: start + indentOf(next), to: start + next.trimEnd().length }
+}
+
+/** A bracket behind words, as in `{ holes: 2.4 in [a, b] }`, ends the text that it was meant to be part of. */
+function bracketInText(text: string, offset: number): SyntaxWords | undefined {
+  const from = [offset, offset - 1].find((index) => /[[{]/.test(text[index] ?? ""))
+  const lineStart = text.lastIndexOf("\n", offset - 1) + 1
+  if (from === undefined || !/[\w)\]}"'] +$/.test(text.slice(lineStart, from))) return undefined
+  const message = `\`${text[from]}\` stands in the middle of a text, where it begins a list or map`
+  return { message, fix: "put the text in quotes, or write it without brackets", from, to: from + 1 }
 }
 
 function isOpenQuote(text: string, offset: number): boolean {

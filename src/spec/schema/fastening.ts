@@ -1,5 +1,6 @@
 /** Schema of joints, ties, pads, cables and passages. */
 import { z } from "zod"
+import { pointsForm } from "../short/points.ts"
 import { endForm, padsForm, slotForm, tiesForm } from "../short/things.ts"
 import {
   count,
@@ -76,7 +77,10 @@ export const tie = field(
     "seat-height": distance("Height of what lies between frame and tie.").optional(),
     pad: name("Pad under it.").optional(),
     until: text("How the buyer knows that it is tight enough.").optional(),
-    at: field(z.array(patternPoint), "Middle of each loop.", { isListOfOne: true }).default([]),
+    at: field(z.array(patternPoint), "Middle of each loop.", {
+      short: pointsForm,
+      examples: ["0, 20, 0 along x"],
+    }).default([]),
     ...packing,
   }),
   "Cable ties (`ties`) or metal bands (`bands`) that close round the frame.",

@@ -11,6 +11,7 @@ import {
   sizesForm,
   tripleForm,
 } from "../short/places.ts"
+import { shapeHolesForm } from "../short/points.ts"
 import { fastenersForm, fileForm, keyForm, namesForm, shapeHoleForm } from "../short/things.ts"
 import { field } from "./forms.ts"
 
@@ -249,7 +250,10 @@ const shapeHole = field(
   { short: shapeHoleForm, examples: ["4.3 at 10, 10", "14 x 10 at 20, 30"], exclusive: [["diameter", "size"]] },
 )
 
-const shapeHoles = field(z.array(shapeHole), "Holes and openings.", { isListOfOne: true }).default([])
+const shapeHoles = field(z.array(shapeHole), "Holes and openings.", {
+  short: shapeHolesForm,
+  examples: ["4.3 at 10, 10"],
+}).default([])
 
 export const shape = field(
   z.discriminatedUnion("kind", [

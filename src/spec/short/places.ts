@@ -6,6 +6,7 @@ import { cut, hole, type Scalar, shortMap, type Tree, valueAt } from "../read/tr
 import type { At, ShortForm } from "../schema/forms.ts"
 import { fault, quote } from "../tell.ts"
 import { numberForm, readNumber } from "./numbers.ts"
+import { pointsForm } from "./points.ts"
 
 /** Directions by name: unit vectors, x to the right, y to the back, z up. */
 export const directionWords: Readonly<Record<string, readonly [number, number, number]>> = {
@@ -216,15 +217,7 @@ export const holesForm: ShortForm = (tree, at) => {
       along: along === undefined ? undefined : cut(tree, tree.written.lastIndexOf(along), tree.written.length),
     })
   }
-  // One point typed alone is a list of one.
-  if (tree.kind === "map" && tree.entries.some((entry) => entry.key === "at"))
-    return { kind: "list", items: [tree], span: tree.span }
-  if (
-    tree.kind === "list" &&
-    tree.items.length === 3 &&
-    tree.items.every((item) => item.kind === "scalar" && typeof item.value === "number")
-  ) {
-    return { kind: "list", items: [tree], span: tree.span }
-  }
-  return tree
+  // A map without a diameter is one point typed alone.
+  const isFound = tree.kind === "map" && !tree.entries.some((entry) => entry.key === "at")
+  return isFound ? tree : pointsForm(tree, at)
 }
