@@ -35,7 +35,8 @@ export function buildStepScene(kit: Kit, fit: Fit, step: Step, state: StepState,
   const shown = kit.instances.filter(
     ({ id, owner, of }) =>
       (state.presentBefore.includes(id) || state.placed.includes(id) || state.removed.includes(id)) &&
-      (owner !== "frame" || isFrameShown(kit, of, step, state)),
+      (owner !== "frame" || isFrameShown(kit, of, step, state)) &&
+      owner !== "pad",
   )
   const shifts = addInstances(kit, shown, step, state, store, draft)
   addFasteners(kit, fit, state, store, shifts, draft)

@@ -11,7 +11,7 @@ export function clipAlong(mesh: Mesh, at: Vec3, along: Vec3, fromMm: number, toM
   const axis = unit(along)
   const across = squareTo(axis)
   const wave = (point: Vec3): number =>
-    waveMm * Math.sin((2 * Math.PI * dot(subtract(point, at), across)) / (8 * waveMm))
+    waveMm * Math.sin((2 * Math.PI * dot(subtract(point, at), across)) / (20 * waveMm))
   const position = (point: Vec3): number => dot(subtract(point, at), axis)
   const refined = refineAcross(mesh, at, axis)
   const lower = clipField(refined, (point) => fromMm + wave(point) - position(point))

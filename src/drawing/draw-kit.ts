@@ -20,6 +20,10 @@ import type { Drawing, Drawings } from "./types.ts"
 const leastShare = 0.12
 /** Steps whose own scale is at most this much larger than the common one are drawn at the common one. */
 const commonScaleReach = 1.3
+/** The finished view stands beside text: its width over the column's. */
+const overviewShare = 0.61
+/** Widest life-size view, in mm. */
+const itemWidthMm = 42
 
 export type DrawRequest = {
   readonly kit: Kit
@@ -62,13 +66,13 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
     const earlier = prepared[index - 1]?.view
     const isTurned = earlier !== undefined && earlier.name !== view.name
     const chosen = scale <= common * commonScaleReach ? common : scale
-    const paper = drawScene(scene, view, chosen, isTurned ? earlier : undefined)
+    const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, columnMm, isTurned ? earlier : undefined)
     findings.push(...judge(kit, step, scene, view, paper))
-    steps[step.id] = makeDrawing(`step-${state.number}`, step.id, paper, scene, view, isTurned, chosen, state)
+    steps[step.id] = makeDrawing(`step-${state.number}`, step.id, paper, scene, view, isTurned, drawnScale, state)
   })
   const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
   const view = chooseView(scene, undefined, prepared.at(-1)?.view)
-  const scale = fitScale(scene, view, columnMm)
+  const scale = fitScale(scene, view, overviewShare * columnMm)
   const overview = makeDrawing(
     "overview",
     undefined,
@@ -79,7 +83,23 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
     scale,
     undefined,
   )
-  return { value: { overview, steps, items: drawItems(kit, fit, columnMm) }, findings }
+  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+}
+
+/** Draws smaller until every number has a place, at most three times. */
+function drawWithRoom(
+  scene: StepScene,
+  view: View,
+  scale: number,
+  columnMm: number,
+  before: View | undefined,
+): { paper: Paper; scale: number } {
+  let result = { paper: drawScene(scene, view, scale, columnMm, before), scale }
+  for (let round = 0; round < 3 && result.paper.lacksRoom; round += 1) {
+    const smaller = result.scale * 0.87
+    result = { paper: drawScene(scene, view, smaller, columnMm, before), scale: smaller }
+  }
+  return result
 }
 
 function makeDrawing(

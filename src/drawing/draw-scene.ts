@@ -19,9 +19,9 @@ import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
 const longSidePx = 1600
 /** Paper kept for numbers round the picture. */
 const sideMm = 13
-const endMm = 9
+const endMm = 2
 /** Shape of a figure: its height over the column's width. */
-const heightShare = 0.8
+const heightShare = 0.655
 /** Small things are not blown up further than this. */
 const largestScale = 1.6
 
@@ -44,8 +44,17 @@ export function fitScale(scene: StepScene, view: View, columnMm: number): number
   return Math.min(largestScale, width / Math.max(1, box.right - box.left), height / Math.max(1, box.bottom - box.top))
 }
 
-/** Draws a scene. `before` is the view of the drawing before when this one is turned against it. */
-export function drawScene(scene: StepScene, view: View, scale: number, before: View | undefined): Paper {
+/**
+ * Draws a scene within a column. `before` is the view of the drawing before when this one is turned against it. Numbers,
+ * arrows and the turn cue stand wherever the paper is free.
+ */
+export function drawScene(
+  scene: StepScene,
+  view: View,
+  scale: number,
+  columnMm: number,
+  before: View | undefined,
+): Paper {
   const flat = flattenScene(scene.things, view)
   const box = sceneBox(scene, flat, view)
   const buffer = fillItemBuffer(flat, longSidePx)
@@ -57,7 +66,7 @@ export function drawScene(scene: StepScene, view: View, scale: number, before: V
   const placing: Placing = { scale, leftMm: box.left, topMm: box.top }
   const strokes = placeLines(visible, scene, placing)
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
-  const grid = makePaperGrid(roomFor(box, scale), buffer, placing)
+  const grid = makePaperGrid(roomFor(box, scale, columnMm), buffer, placing)
   for (const { points } of strokes) takeLine(grid, points)
   addArrows(scene, view, placing, grid, strokes, fills)
   if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
@@ -77,14 +86,13 @@ function sceneBox(scene: StepScene, flat: FlatScene, view: View): Box2 {
   }
 }
 
-/** Paper round the picture, with room for numbers and arrows; the picture's corner is (0, 0). */
-function roomFor(box: Box2, scale: number): Box2 {
-  return {
-    left: -sideMm,
-    top: -endMm - 1,
-    right: (box.right - box.left) * scale + sideMm,
-    bottom: (box.bottom - box.top) * scale + endMm + 1,
-  }
+/** The largest paper a figure may take, with the picture in its middle; the picture's corner is (0, 0). */
+function roomFor(box: Box2, scale: number, columnMm: number): Box2 {
+  const width = (box.right - box.left) * scale
+  const height = (box.bottom - box.top) * scale
+  const side = Math.max(1, Math.min((columnMm - width) / 2 - 1, 40))
+  const end = Math.max(1, (heightShare * columnMm - height) / 2 - 1)
+  return { left: -side, top: -end, right: width + side, bottom: height + end }
 }
 
 /** Scales, merges and chains the seen stretches, thing by thing; new things first, so that shared edges are theirs. */

@@ -3,8 +3,8 @@ import type { Fastener } from "../fasteners/types.ts"
 import type { Fit } from "../fit/types.ts"
 import type { BorePoint, Instance, Joint, Kit } from "../kit/types.ts"
 import type { Mesh, Vec3 } from "../solids/types.ts"
-import { along, cross, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
-import { buildFastenerSolid, guessHead, type HeadSize } from "./fastener-solid.ts"
+import { along, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
+import { buildFastenerSolid, type HeadSize, outsideOf } from "./fastener-solid.ts"
 import type { PreparedMesh } from "./prepare-mesh.ts"
 import type { SolidStore } from "./solid-store.ts"
 import { placedPoints } from "./things.ts"
@@ -34,16 +34,16 @@ type HeadSeat = { readonly at: Vec3; readonly on: string | undefined }
 /** Gives all fasteners of a joint in place. Points stand at the bore or at the hole; the head is found on the mesh. */
 export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore): readonly Fastened[] {
   const jointFit = fit.joints.find((candidate) => candidate.joint === joint.id)
-  const head = headOf(joint.fastener, jointFit?.headMm)
+  const head = outsideOf(joint.fastener)
   return joint.points.flatMap((point, index) => {
     const out = scale(unit(point.along), -1)
     const seat = findHeadSeat(kit, joint, point, head, jointFit?.gripMm?.value)
-    const mouth = kit.bores.length === 0 ? point.at : nearestBore(joint, point, out)
+    const mouth = joint.bore.points[index]?.at ?? (joint.pointsAt === "mouth" ? point.at : seat.at)
     const number = index + 1
     const list: Fastened[] = []
     let at = seat.at
     if (joint.washer !== undefined) {
-      const size = headOf(joint.washer, undefined)
+      const size = outsideOf(joint.washer)
       const mesh = solidOf(joint.washer, size, store)
       const reference = joint.washerReference
       list.push({
@@ -77,7 +77,7 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
     })
     const nut = joint.bore.kind === "nut" ? joint.bore.fastener : undefined
     if (nut !== undefined) {
-      const size = headOf(nut, undefined)
+      const size = outsideOf(nut)
       list.push({
         id: `nut:${joint.id}.${number}`,
         kind: "nut",
@@ -99,7 +99,7 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
 export function placeOwnJoint(kit: Kit, id: string, store: SolidStore): readonly Fastened[] {
   const own = kit.ownJoints.find((candidate) => candidate.id === id)
   if (own === undefined) return []
-  const head = headOf(own.fastener, undefined)
+  const head = outsideOf(own.fastener)
   const mesh = solidOf(own.fastener, head, store)
   const belowMm = own.fastener.lengthMm ?? 3 * own.fastener.diameterMm
   const aboveMm = own.fastener.head === "countersunk" ? 0 : head.heightMm
@@ -122,31 +122,9 @@ export function fastenedPose(fastened: Fastened, shift: Vec3): ReturnType<typeof
   return poseAlong([fastened.at[0] + shift[0], fastened.at[1] + shift[1], fastened.at[2] + shift[2]], fastened.out)
 }
 
-function headOf(fastener: Fastener, known: { diameter: number; height: number } | undefined): HeadSize {
-  const guess = guessHead(fastener)
-  return known === undefined || !(known.diameter > 0) || !(known.height > 0)
-    ? guess
-    : { diameterMm: known.diameter, heightMm: known.height }
-}
-
 function solidOf(fastener: Fastener, head: HeadSize, store: SolidStore): PreparedMesh {
   const key = `fastener ${fastener.designation} ${fastener.lengthMm} ${head.diameterMm} ${head.heightMm}`
   return store.get(key, () => buildFastenerSolid(fastener, head))
-}
-
-/** The bore's own point nearest to the axis of a joint's point; the point itself when there is none. */
-function nearestBore(joint: Joint, point: BorePoint, out: Vec3): Vec3 {
-  let best = point.at
-  let bestMm = 1
-  for (const { at } of joint.bore.points) {
-    const offset = subtract(at, point.at)
-    const asideMm = lengthOf(cross(offset, out))
-    if (asideMm < bestMm) {
-      bestMm = asideMm
-      best = at
-    }
-  }
-  return best
 }
 
 function findHeadSeat(kit: Kit, joint: Joint, point: BorePoint, head: HeadSize, gripMm: number | undefined): HeadSeat {
@@ -158,8 +136,9 @@ function findHeadSeat(kit: Kit, joint: Joint, point: BorePoint, head: HeadSize, 
     .flatMap((instance) => rimOf(kit, instance, point, out, radiusMm))
     .sort((one, other) => one.awayMm - other.awayMm)
   const rim = rims[0]
-  if (rim !== undefined) return { at: along(point.at, out, rim.topMm), on: rim.on }
-  return { at: along(point.at, out, gripMm ?? 0), on: undefined }
+  const isKnown = joint.pointsAt === "head" && joint.fastener.head !== "countersunk"
+  if (rim !== undefined) return { at: isKnown ? point.at : along(point.at, out, rim.topMm), on: rim.on }
+  return { at: joint.pointsAt === "head" ? point.at : along(point.at, out, gripMm ?? 0), on: undefined }
 }
 
 /** Where the hole of an instance begins on a joint's axis: reach along `out` of the vertices round the axis. */

@@ -2,46 +2,42 @@
  * Simple solids of fasteners for drawings: head, drive and a plain shank. Threads are never modelled, they print as
  * black blobs. Built along z: the face under the head is z = 0, the shank goes down, the head stands up. A countersunk
  * head has its top at z = 0. Nuts, washers and inserts lie on z = 0 and stand up.
- *
- * Proportions of the nominal diameter d (from memory, as in ISO 4762, 7380-1, 10642, 7045, 4017, 4032, 7089), good
- * for a picture only: cap head 1.5 d wide, d high; button 1.9 d, 0.55 d; countersunk 2 d at 90 deg; pan 2 d, 0.7 d; hexagon 1.75 d
- * across flats, 0.7 d high; nut 0.85 d high; washer 2.2 d wide, 0.2 d thick. Where the fit knows the head, its size is taken.
  */
+import { findHead, findInsert, findNut, findWasher } from "../fasteners/sizes.ts"
 import type { Fastener } from "../fasteners/types.ts"
 import type { Mesh } from "../solids/types.ts"
 import { circle, hexagon, loftLoop, loftRings, polar, type Ring } from "./loft.ts"
 
 export type HeadSize = { readonly diameterMm: number; readonly heightMm: number }
 
-/** Head of a screw or outside of a nut, washer or insert, in mm, when no table value is at hand. */
-export function guessHead(fastener: Fastener): HeadSize {
+/**
+ * Head of a screw, or outside of a nut, washer or insert, in mm: from the tables, else as common proportions of the nominal
+ * diameter d (1.75 d x 0.6 d for a head, 1.75 d across flats and 0.85 d for a nut; no source, good for a picture only).
+ */
+export function outsideOf(fastener: Fastener): HeadSize {
   const d = fastener.diameterMm
-  if (fastener.kind === "nut") return { diameterMm: 1.75 * d, heightMm: 0.85 * d }
-  if (fastener.kind === "washer") return { diameterMm: 2.2 * d, heightMm: 0.2 * d }
-  if (fastener.kind === "insert") return { diameterMm: 1.45 * d, heightMm: fastener.lengthMm ?? 1.5 * d }
-  switch (fastener.head) {
-    case "cap":
-      return { diameterMm: 1.5 * d + 1, heightMm: d }
-    case "button":
-      return { diameterMm: 1.9 * d, heightMm: 0.55 * d }
-    case "countersunk":
-      return { diameterMm: 2 * d, heightMm: 0.5 * d }
-    case "pan":
-      return { diameterMm: 2 * d, heightMm: 0.7 * d }
-    case "hexagon":
-      return { diameterMm: 1.75 * d, heightMm: 0.7 * d }
-    case "none":
-      return { diameterMm: d, heightMm: 0 }
+  switch (fastener.kind) {
+    case "screw": {
+      const { diameterMm, heightMm } = findHead(fastener)
+      return fastener.head === "none" ? { diameterMm: d, heightMm: 0 } : { diameterMm, heightMm }
+    }
+    case "nut": {
+      const nut = findNut(fastener)
+      return { diameterMm: nut?.flatsMm ?? 1.75 * d, heightMm: nut?.heightMm ?? 0.85 * d }
+    }
+    case "washer": {
+      const washer = findWasher(fastener)
+      return { diameterMm: washer?.outerMm ?? 2.2 * d, heightMm: washer?.thicknessMm ?? 0.2 * d }
+    }
+    case "insert": {
+      const insert = findInsert(fastener)
+      return { diameterMm: insert?.outerMm ?? 1.45 * d, heightMm: insert?.lengthMm ?? 1.5 * d }
+    }
   }
 }
 
-/** How far the head stands above the face it bears on; 0 for a countersunk one. */
-export function headAboveMm(fastener: Fastener, head: HeadSize = guessHead(fastener)): number {
-  return fastener.head === "countersunk" ? 0 : head.heightMm
-}
-
-/** Builds the solid; `head` overrides the guessed proportions. */
-export function buildFastenerSolid(fastener: Fastener, head: HeadSize = guessHead(fastener)): Mesh {
+/** Builds the solid; closed, outward. */
+export function buildFastenerSolid(fastener: Fastener, head: HeadSize = outsideOf(fastener)): Mesh {
   const d = fastener.diameterMm
   if (fastener.kind === "washer") return ringSolid(circle(head.diameterMm / 2), 0.53 * d, head.heightMm)
   if (fastener.kind === "insert") return ringSolid(circle(head.diameterMm / 2), 0.45 * d, head.heightMm)

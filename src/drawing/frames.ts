@@ -50,7 +50,7 @@ export function clipFrames(kit: Kit, things: readonly Thing[], store: SolidStore
     const origin = dot(frame.axis.at, axis)
     const from = Math.max(low - margin - origin, reach.min - origin - 20)
     const to = Math.min(high + margin - origin, reach.max - origin + 20)
-    const waveMm = profileMm(frame.profile) / 16
+    const waveMm = profileMm(frame.profile) / 20
     const key = `frame ${frame.id} ${thing.id} ${from.toFixed(2)} ${to.toFixed(2)}`
     const mesh = store.get(key, () =>
       clipAlong(moveMesh(thing.mesh, thing.pose), frame.axis.at, axis, from, to, waveMm),

@@ -4,7 +4,7 @@ import type { Fit } from "../fit/types.ts"
 import type { Kit, Tie } from "../kit/types.ts"
 import type { Mesh } from "../solids/types.ts"
 import { chainLines } from "./chain-lines.ts"
-import { buildFastenerSolid, guessHead, type HeadSize } from "./fastener-solid.ts"
+import { buildFastenerSolid } from "./fastener-solid.ts"
 import { flattenScene } from "./flatten.ts"
 import { measureLettering, strokeLettering } from "./glyphs.ts"
 import { traceLines } from "./hidden-lines.ts"
@@ -26,13 +26,7 @@ export function drawItems(kit: Kit, fit: Fit, columnMm: number): Readonly<Record
   const items: Record<string, Drawing> = {}
   for (const box of fit.box) {
     if (box.kind === "fastener" && box.fastener !== undefined) {
-      const head = fit.joints.find(({ joint }) => box.uses.includes(joint))?.headMm
-      const isScrew = box.fastener.kind === "screw"
-      const size =
-        isScrew && head !== undefined && head.diameter > 0 && head.height > 0
-          ? { diameterMm: head.diameter, heightMm: head.height }
-          : guessHead(box.fastener)
-      items[box.item] = drawFastenerItem(box.item, box.fastener, size)
+      items[box.item] = drawFastenerItem(box.item, box.fastener)
     }
     const tie = box.kind === "tie" ? kit.ties.find(({ id }) => id === box.id) : undefined
     if (tie !== undefined) items[box.item] = drawTieItem(box.item, tie, columnMm)
@@ -41,8 +35,8 @@ export function drawItems(kit: Kit, fit: Fit, columnMm: number): Readonly<Record
 }
 
 /** Side view of one fastener at actual size. The scale counts from the bearing face of the head, as lengths are told. */
-export function drawFastenerItem(id: string, fastener: Fastener, head: HeadSize): Drawing {
-  const lines = traceSide(buildFastenerSolid(fastener, head))
+export function drawFastenerItem(id: string, fastener: Fastener): Drawing {
+  const lines = traceSide(buildFastenerSolid(fastener))
   const isScrew = fastener.kind === "screw"
   const zeroMm = isScrew && fastener.head !== "countersunk" ? lines.headMm : 0
   const measuredMm = isScrew ? (fastener.lengthMm ?? lines.widthMm - zeroMm) : lines.widthMm

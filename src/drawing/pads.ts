@@ -1,11 +1,12 @@
 /** Grip pads: thin plates that follow the tube in the seat of the part they stick to. */
 import type { Frame, Instance, Kit, Pad } from "../kit/types.ts"
+import { turnDirection } from "../solids/poses.ts"
 import type { Mesh, Pose, Vec3 } from "../solids/types.ts"
 import { add, along, cross, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { sweepProfile } from "./loft.ts"
 import type { PreparedMesh } from "./prepare-mesh.ts"
 import type { SolidStore } from "./solid-store.ts"
-import { middleOf } from "./things.ts"
+import { extentAlong, middleOf } from "./things.ts"
 import { restPose } from "./vector.ts"
 
 export type PlacedPad = {
@@ -20,6 +21,8 @@ export type PlacedPad = {
 
 /** Gives one pad for each piece it sticks to; none when no frame tells where the seat is, or its size is not known. */
 export function placePads(kit: Kit, pad: Pad, store: SolidStore): readonly PlacedPad[] {
+  const typed = kit.instances.filter(({ id }) => pad.instances.includes(id))
+  if (typed.length > 0) return typed.flatMap((instance) => placeTyped(kit, instance, pad, store))
   const size = pad.sizeMm
   const holders = kit.instances.filter(({ of, id }) => of === pad.on || id === pad.on)
   const tie = kit.ties.find(({ holds }) => holds.includes(pad.on)) ?? kit.ties[0]
@@ -31,6 +34,40 @@ export function placePads(kit: Kit, pad: Pad, store: SolidStore): readonly Place
     const id = `pad:${pad.id}.${index + 1}`
     return [{ id, mesh: store.get(id, () => shell.mesh), pose: restPose, away: shell.away, on: holder.id }]
   })
+}
+
+/** A pad with a place of its own comes square to its broad face, from the side away from what it sticks to. */
+function placeTyped(kit: Kit, instance: Instance, pad: Pad, store: SolidStore): readonly PlacedPad[] {
+  const key = instance.mesh
+  const mesh = key === undefined ? undefined : kit.meshes[key]
+  if (key === undefined || mesh === undefined) return []
+  const middle = middleOf(mesh, instance.pose)
+  const holders = kit.instances.flatMap((holder) => {
+    const own = holder.mesh === undefined ? undefined : kit.meshes[holder.mesh]
+    if (own === undefined || (holder.of !== pad.on && holder.id !== pad.on)) return []
+    const apart = subtract(middle, middleOf(own, holder.pose))
+    return [{ id: holder.id, apart, awayMm: lengthOf(apart) }]
+  })
+  const holder = holders.sort((one, other) => one.awayMm - other.awayMm)[0]
+  const thin = thinDirection(mesh, instance.pose)
+  const away = holder === undefined || dot(thin, holder.apart) >= 0 ? thin : scale(thin, -1)
+  const prepared = store.get(`mesh ${key}`, () => mesh)
+  return [{ id: instance.id, mesh: prepared, pose: instance.pose, away, on: holder?.id ?? pad.on }]
+}
+
+/** The pad's own axis along which it is thinnest. */
+function thinDirection(mesh: Mesh, pose: Pose): Vec3 {
+  const axes: readonly Vec3[] = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ]
+  const turned = axes.map((axis) => turnDirection(pose, axis))
+  const sizes = turned.map((axis) => {
+    const { min, max } = extentAlong(mesh, pose, axis)
+    return max - min
+  })
+  return turned[sizes.indexOf(Math.min(...sizes))] ?? [0, 0, 1]
 }
 
 /** A strip round the tube's upper side, `size[0]` round it and `size[1]` along it. */

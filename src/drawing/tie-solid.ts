@@ -14,30 +14,50 @@ export type Loop = {
   readonly path: readonly Vec3[]
 }
 
-/** The closed line that a tie takes: hull of the tube's outline and the seat's bearing edge above it. */
-export function findLoop(tie: Tie, frame: Frame, at: Vec3, seatMiddle: Vec3 | undefined, seatWidthMm: number): Loop {
+/**
+ * The closed line that a tie takes: the hull of the tube's outline and of what it holds, up to the height of its slot or
+ * seat. `section` are points of the held part's outline in the plane of the loop; without a slot all of it is embraced.
+ */
+export function findLoop(
+  tie: Tie,
+  frame: Frame,
+  at: Vec3,
+  seatMiddle: Vec3 | undefined,
+  section: readonly Vec3[],
+): Loop {
   const axis = unit(frame.axis.along)
   const centre = along(frame.axis.at, axis, dot(subtract(at, frame.axis.at), axis))
-  const lean = seatMiddle === undefined ? ([0, 0, 1] as const) : subtract(seatMiddle, centre)
+  const lean: Vec3 = seatMiddle === undefined ? [0, 0, 1] : subtract(seatMiddle, centre)
   const flat = subtract(lean, scale(axis, dot(lean, axis)))
   const towards = unit(Math.hypot(...flat) < 1e-6 ? perpendicular(axis) : flat)
-  const across = cross(axis, towards)
-  const outline = tubeOutline(frame)
-  const top = Math.max(...outline.filter((_, index) => index % 2 === 1)) + (tie.seatHeightMm ?? 0)
-  const half = seatWidthMm / 2
-  const points = [
-    ...pairs(outline),
-    ...(tie.seatHeightMm === undefined
-      ? []
-      : ([
-          [-half, top],
-          [half, top],
-        ] as const)),
-  ]
+  const across = cross(towards, axis)
+  const outline = pairs(tubeOutline(frame))
+  const tubeMm = Math.max(...outline.map(([, v]) => v))
+  const held = section.map((point): readonly [number, number] => {
+    const offset = subtract(point, centre)
+    return [dot(offset, across), dot(offset, towards)]
+  })
+  const topMm =
+    tie.slot === undefined && tie.seatHeightMm === undefined
+      ? Number.POSITIVE_INFINITY
+      : tubeMm + (tie.seatHeightMm ?? 0)
+  const points = [...outline, ...held.filter(([, v]) => v <= topMm), ...mouths(held, topMm)]
   const path = offsetHull(convexHull(points), tie.thicknessMm / 2 + 0.05).map(([u, v]) =>
     add(centre, add(scale(across, u), scale(towards, v))),
   )
   return { at: centre, axis, towards, path }
+}
+
+/** Where the loop enters and leaves the held part at the height of its slot: the outermost points near that height. */
+function mouths(held: readonly (readonly [number, number])[], topMm: number): readonly (readonly [number, number])[] {
+  if (!Number.isFinite(topMm) || held.length === 0) return []
+  const nearest = Math.min(...held.map(([, v]) => Math.abs(v - topMm)))
+  const near = held.filter(([, v]) => Math.abs(v - topMm) <= nearest + 2)
+  const reach = near.map(([u]) => u)
+  return [
+    [Math.min(...reach), topMm],
+    [Math.max(...reach), topMm],
+  ]
 }
 
 /** Strap, head and a stub of tail as separate closed meshes in place. */

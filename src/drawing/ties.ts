@@ -1,6 +1,7 @@
 /** Where the ties of a kit lie. */
 import type { Frame, Instance, Kit, Tie } from "../kit/types.ts"
-import type { Vec3 } from "../solids/types.ts"
+import { moveMesh } from "../solids/poses.ts"
+import type { Mesh, Vec3 } from "../solids/types.ts"
 import { along, dot, subtract, unit } from "../solids/vectors.ts"
 import type { PreparedMesh } from "./prepare-mesh.ts"
 import type { SolidStore } from "./solid-store.ts"
@@ -17,7 +18,11 @@ export function placeTies(kit: Kit, tie: Tie, store: SolidStore): readonly { id:
   return placesOf(kit, tie, frame).flatMap(({ at, holder }, index) => {
     const mesh = holder?.mesh === undefined ? undefined : kit.meshes[holder.mesh]
     const middle = holder === undefined || mesh === undefined ? undefined : middleOf(mesh, holder.pose)
-    const loop = findLoop(tie, frame, at, middle, 0.8 * profileWidthMm(frame))
+    const section =
+      holder === undefined || mesh === undefined
+        ? []
+        : sectionAt(moveMesh(mesh, holder.pose), unit(frame.axis.along), at)
+    const loop = findLoop(tie, frame, at, middle, section)
     const id = `tie:${tie.id}.${index + 1}`
     const key = `${id} ${at.join(" ")}`
     const solids = buildTieSolids(tie, loop)
@@ -59,6 +64,22 @@ function nearest(kit: Kit, holders: readonly Instance[], axis: Vec3, at: Vec3): 
   return best
 }
 
-function profileWidthMm({ profile }: Frame): number {
-  return profile.kind === "round" ? profile.diameterMm : profile.widthMm
+/** Points in which the sides of a mesh cross the plane square to the axis through `at`. */
+function sectionAt({ positions, triangles }: Mesh, axis: Vec3, at: Vec3): readonly Vec3[] {
+  const level = dot(axis, at)
+  const pointAt = (vertex: number): Vec3 => [
+    positions[3 * vertex] ?? 0,
+    positions[3 * vertex + 1] ?? 0,
+    positions[3 * vertex + 2] ?? 0,
+  ]
+  const points: Vec3[] = []
+  for (let side = 0; side < triangles.length; side += 1) {
+    const from = pointAt(triangles[side] ?? 0)
+    const to = pointAt(triangles[side % 3 === 2 ? side - 2 : side + 1] ?? 0)
+    const one = dot(from, axis) - level
+    const other = dot(to, axis) - level
+    if (one > 0 === other > 0 || one === other) continue
+    points.push(along(from, subtract(to, from), one / (one - other)))
+  }
+  return points
 }
