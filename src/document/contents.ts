@@ -10,6 +10,8 @@ export type ItemView = {
   readonly designation: string
   /** Empty when no piece is a spare. */
   readonly spare: string
+  /** `incl. 1 spare`; null when none is. */
+  readonly spareWords: string | null
   readonly picture: Html | null
   readonly widePicture: Html | null
 }
@@ -83,6 +85,7 @@ function viewItem(context: Context, item: BoxItem, place: string, mostMm: number
     count: measures.times(item.count),
     designation: describeItem(context, item),
     spare: item.spare === 0 ? "" : measures.number(item.spare),
+    spareWords: item.spare === 0 ? null : context.words.box.ofWhichSpare(item.spare),
     picture,
     widePicture,
   }
@@ -144,25 +147,21 @@ export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
 }
 
 /** Tools with what they are for; the maker's own tools after the computed ones. */
-export function viewTools(
-  context: Context,
-): readonly { readonly name: string; readonly purpose: string; readonly source: string }[] {
+export function viewTools(context: Context): readonly { readonly name: string; readonly purpose: string }[] {
   const { kit, fit, words } = context
   const computed = fit.tools
     .filter((tool) => tool.kind !== "declared")
     .map((tool) => ({
       name: startLine(sayTool(context, tool)),
       purpose: words.tools.forItems(words.list(purposesOf(context, tool.uses))),
-      source: words.tools.notSupplied,
     }))
   const declared = kit.tools.map((tool) => {
     const steps = kit.steps.flatMap((step, index) =>
       step.tools.includes(tool.id) ? [words.steps.reference(words.measures.number(index + 1))] : [],
     )
     return {
-      name: startLine(tool.name),
+      name: tool.isSupplied ? words.tools.supplied(startLine(tool.name)) : startLine(tool.name),
       purpose: steps.length === 0 ? "" : words.tools.forItems(words.list(steps)),
-      source: tool.isSupplied ? words.tools.supplied : words.tools.notSupplied,
     }
   })
   return [...computed, ...declared]

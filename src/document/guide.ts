@@ -58,6 +58,7 @@ function viewGuide(context: Context) {
     lookAlikes,
     hasLookAlikes: lookAlikes.length > 0,
     tools: viewTools(context),
+    isToolSupplied: kit.tools.some((tool) => tool.isSupplied),
     consumables: kit.consumables.map((each) => each.name),
     hasConsumables: kit.consumables.length > 0,
     hazards,

@@ -4,8 +4,8 @@
  */
 import type { StepView } from "./steps.ts"
 
-/** Text height of a Letter page inside the margins (279.4 - 22 - 18), less a reserve; A4 has more. */
-const pageMm = 239.4 - 6
+/** Text height of a Letter page inside the margins (279.4 - 19 - 16), less a reserve; A4 has more. */
+const pageMm = 244.4 - 6
 
 /** 10 pt at a line height of 1.35; 12 pt for messages about injuries. */
 const lineMm = 4.77

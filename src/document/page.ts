@@ -51,7 +51,7 @@ const cardMargins = "9mm 6mm 8mm"
 
 /** Text is 170 mm wide on A4 and Letter alike, so both break lines in the same places. */
 function guideMargins({ widthMm, marginMm }: Sheet): string {
-  return `22mm ${Math.max((widthMm - 170) / 2, marginMm)}mm 18mm`
+  return `19mm ${Math.max((widthMm - 170) / 2, marginMm)}mm 16mm`
 }
 
 /** A CSS string; also safe inside a `style` element. */

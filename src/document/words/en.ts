@@ -18,7 +18,7 @@ const times = (count: number, one: string, many: string): string =>
 const stopAt = (stops: readonly Stop[]): string =>
   list(
     stops.map(({ items, torque }, index) => {
-      const when = torque === undefined ? `${items} when the head rests on its seat` : `${items} at ${torque}`
+      const when = torque === undefined ? `when the head of ${items} rests on its seat` : `at ${torque} for ${items}`
       return index === 0 ? `Stop ${when}` : when
     }),
   ) + "."
@@ -140,16 +140,16 @@ export const en: Words = {
     checkIntro: "Start only if every line is true.",
     checkTube: (shape, size) =>
       shape === "square" ? `The tube is square and ${size} wide.` : `The outside diameter of the tube is ${size}.`,
-    checkTubeNot: "Do not open the bags. This variant does not fit. Ask the supplier for the variant for your tube.",
+    checkTubeNot: "Do not open the bags. Ask the supplier for the variant for your tube.",
     checkUnit: (unit, product, revision) =>
       `The type plate of the ${unit} says ${product}${revision === undefined ? "" : `, revision ${revision}`}.`,
     checkUnitNot: "Do not open the bags. Ask the supplier which variant fits your unit.",
-    checkLoad: (mass) => `Everything that the kit carries weighs at most ${mass}.`,
+    checkLoad: (mass) => `The kit carries at most ${mass}.`,
     checkLoadNot: "Do not use this kit.",
-    checkTemperature: (range) => `The temperature at the place of use stays within ${range}.`,
+    checkTemperature: (range) => `The place of use has ${range}.`,
     checkTemperatureNot: "Choose another place.",
-    checkBox: "The bags and parts are the ones listed under “What is in the box”.",
-    checkBoxNot: "Do not start. Send the item number, the variant and the revision to the supplier.",
+    checkBox: "Bags and parts match “What is in the box”.",
+    checkBoxNot: "Do not start. Tell the supplier the item number.",
     ifNot: "If not",
     need: "You need",
     persons: (count) => times(count, "person", "persons"),
@@ -183,7 +183,7 @@ export const en: Words = {
     bag: (id, name) => (name === "" || name === id ? `Bag ${id}` : `Bag ${id}: ${name}`),
     loose: "Loose in the box",
     ownScrews: "Empty. It is for the screws that come off your own unit.",
-    spareCount: (count) => measures.number(count),
+    ofWhichSpare: (count) => `incl. ${measures.number(count)}\u00a0spare`,
     tie: (name, width, length) => `${name}: cable tie ${width} × ${length}`,
     band: (name, width, length) => `${name}: metal band ${width} × ${length}`,
     pad: (name, size) => (size === undefined ? name : `${name}, ${size}`),
@@ -214,9 +214,9 @@ export const en: Words = {
     torqueDriver: (range) => (range === undefined ? "torque driver" : `torque driver for ${range}`),
     forItems: (items) => `for ${items}`,
     use: "Used",
-    where: "Where from",
-    notSupplied: "Not in the box",
-    supplied: "In the box",
+    noneSupplied: "None of these tools is in the box.",
+    consumablesNeeded: "These consumables are not in the box:",
+    supplied: (name) => `${name} (in the box)`,
     noConsumables: "No consumables are needed.",
   },
 

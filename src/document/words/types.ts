@@ -180,7 +180,7 @@ export type BoxWords = {
   readonly bag: (id: string, name: string) => string
   readonly loose: string
   readonly ownScrews: string
-  readonly spareCount: (count: number) => string
+  readonly ofWhichSpare: (count: number) => string
   readonly tie: (name: string, width: string, length: string) => string
   readonly band: (name: string, width: string, length: string) => string
   readonly pad: (name: string, size: string | undefined) => string
@@ -199,9 +199,9 @@ export type ToolWords = {
   readonly torqueDriver: (range: string | undefined) => string
   readonly forItems: (items: string) => string
   readonly use: string
-  readonly where: string
-  readonly notSupplied: string
-  readonly supplied: string
+  readonly noneSupplied: string
+  readonly consumablesNeeded: string
+  readonly supplied: (name: string) => string
   readonly noConsumables: string
 }
 
