@@ -78,3 +78,35 @@ function readKey(key: FactKey): { readonly words: Kind; readonly name: string; r
   if (words === undefined) throw new Error(`fact ${key} has no words`)
   return { words, name, other }
 }
+
+/** The act that gives a fact, as it is written in a step: `tighten: foot`; undefined when no act does. */
+export function actThatGives(key: FactKey): string | undefined {
+  const { name, other } = readKey(key)
+  const verb = givingVerbs[key.split(":")[0] ?? ""]
+  if (verb === undefined) return undefined
+  return other === "" ? `${verb}: ${name}` : `${verb}: ${name} ${verb === "turn" ? "to" : "through"} ${other}`
+}
+
+const givingVerbs: Readonly<Record<string, string>> = {
+  on: "place",
+  some: "place",
+  off: "remove",
+  open: "open",
+  clear: "open",
+  shut: "close",
+  started: "start",
+  out: "unscrew",
+  tight: "tighten",
+  aligned: "align",
+  free: "disconnect",
+  connected: "connect",
+  thru: "feed",
+  outside: "withdraw",
+  tied: "strap",
+  stuck: "stick",
+  clean: "clean",
+  "power-on": "restore",
+  "power-off": "isolate",
+  verified: "verify",
+  faces: "turn",
+}

@@ -15,7 +15,7 @@ import type { FactKey, Sequence } from "./types.ts"
 import { walkActions } from "./walk.ts"
 
 export { describeAct } from "./actions/build.ts"
-export { describeFact, describeMissed } from "./facts.ts"
+export { actThatGives, describeFact, describeMissed, subjectOf } from "./facts.ts"
 
 /**
  * Proves the order of the steps of one variant. Never judges sizes: `fit` tells what stands in the way.

@@ -1,0 +1,65 @@
+/** Judges the counts that are typed in acts on screws. */
+import { placeAt } from "../findings/places.ts"
+import type { Act, Kit } from "../kit/types.ts"
+import { fitMessage } from "./order-words.ts"
+import { defineRule } from "./types.ts"
+import { actsOn, countPieces } from "./uses.ts"
+
+/**
+ * Finds joints whose acts start, tighten or unscrew another number of screws than the joint has.
+ * Tightening may be done in passes: then each pass takes all.
+ */
+export const countDiffersFromJoint = defineRule({
+  id: "count-differs-from-joint",
+  severity: "error",
+  source: "the supply: each screw of a joint is put in once",
+  check: ({ kit }) =>
+    [...kit.joints, ...kit.ownJoints].flatMap((joint) =>
+      (["start", "tighten", "unscrew"] as const).flatMap((verb) => {
+        const acts = actsOn(kit, [verb], [joint.id])
+        const done = countDone(kit, joint, verb, acts)
+        const last = acts.findLast(({ count }) => count !== undefined)
+        if (last === undefined || done === joint.count) return []
+        const said = verb === "start" ? "started" : verb === "tighten" ? "tightened" : "unscrewed"
+        return [
+          {
+            message: fitMessage(
+              `${done} screws of joint \`${joint.id}\` are ${said}, the joint has ${joint.count}`,
+              `joint \`${joint.id}\` has ${joint.count} screws, ${done} are ${said}`,
+            ),
+            where: placeAt(kit.places, last.path),
+            why: `The acts say ${acts.map(({ count }) => count ?? "all").join(" + ")}; the joint says ${joint.count}.`,
+            fix: `Leave the count away, or make the counts add up to ${joint.count}.`,
+            related: [
+              { message: `${joint.count} screws declared here`, where: placeAt(kit.places, joint.path, "screws") },
+            ],
+            subjects: [joint.id],
+          },
+        ]
+      }),
+    ),
+})
+
+/** Screws that the acts take, all passes of tightening and all rounds of taking out and putting in again as one. */
+function countDone(
+  kit: Kit,
+  joint: { readonly id: string; readonly count: number },
+  verb: "start" | "tighten" | "unscrew",
+  acts: readonly Act[],
+): number {
+  const counts = acts.map(({ count }) => count ?? joint.count)
+  const most = Math.max(0, ...counts)
+  if (most > joint.count) return most
+  const sum = countPieces(acts, joint.count)
+  const rounds =
+    verb === "tighten" ? counts.filter((count) => count === joint.count).length : roundsOf(kit, joint.id, verb)
+  if (rounds > 0 && sum % joint.count === 0 && sum / joint.count <= Math.max(1, rounds)) return joint.count
+  if (verb === "tighten" && rounds > 0) return joint.count
+  return rounds > 1 ? Math.round(sum / rounds) : sum
+}
+
+/** How often the screws can go in (once, and again after each time they came out), or come out. */
+function roundsOf(kit: Kit, joint: string, verb: "start" | "unscrew"): number {
+  const other = verb === "start" ? "unscrew" : "start"
+  return 1 + new Set(actsOn(kit, [other], [joint]).map(({ path }) => path.split("/").slice(0, 2).join("/"))).size
+}

@@ -1,0 +1,36 @@
+/** Judges what must be true when the last step is done. */
+import { placeAt } from "../findings/places.ts"
+import { actThatGives, describeAct, describeMissed } from "../sequence/index.ts"
+import { fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { defineRule } from "./types.ts"
+
+/** Finds joints left loose, ends left free, covers left off, cables beside their passage, power left off. */
+export const goalNotReached = defineRule({
+  id: "goal-not-reached",
+  severity: "error",
+  source: "the order proof",
+  check: ({ kit, sequence }) =>
+    sequence.faults.flatMap((fault) => {
+      if (fault.kind !== "goal-missed") return []
+      const { need, lastStep, lastAct, path, subject, also } = fault
+      const giver = actThatGives(need.fact)
+      const missed = describeMissed(need.fact)
+      const seen =
+        lastAct === undefined
+          ? ""
+          : ` Step \`${lastStep ?? ""}\` ${describeAct(lastAct)}, and no step after it mends that.`
+      const sentences = also.map(({ sentence }) => ` ${sentence}`).join("")
+      return [
+        {
+          message: fitMessage(missed, `something of \`${subject}\` is left undone at the end`),
+          where: placeAt(kit.places, lastAct?.path ?? path),
+          why: `${need.why.slice(0, 1).toUpperCase()}${need.why.slice(1)}.${seen}${sentences}`,
+          ...(giver === undefined
+            ? {}
+            : { fix: `Write \`${giver}\`${lastStep === undefined ? "" : ` in step \`${lastStep}\` or a later one`}.` }),
+          related: relatedOf(kit, also),
+          subjects: subjectsOf(fault, lastStep, subject),
+        },
+      ]
+    }),
+})

@@ -1,0 +1,66 @@
+/** Judges whether what carries energy is isolated before somebody works on it. */
+import { placeAt } from "../findings/places.ts"
+import type { Act, Kit } from "../kit/types.ts"
+import { describeAct } from "../sequence/index.ts"
+import { fitMessage } from "./order-words.ts"
+import { defineRule } from "./types.ts"
+import { actsOn } from "./uses.ts"
+
+/**
+ * Finds work on powered units and live cables that no act isolates: connecting, taking out the unit's own screws,
+ * opening or removing its pieces. Where there is an isolate that comes too late, the order proof tells it.
+ */
+export const liveWorkWithoutIsolate = defineRule({
+  id: "live-work-without-isolate",
+  severity: "error",
+  source: "29 CFR 1910.147(d): isolate before the work",
+  check: ({ kit }) =>
+    [...kit.units.filter(({ isPowered }) => isPowered), ...kit.cables.filter(({ isLive }) => isLive)].flatMap(
+      ({ id, path }) => {
+        if (isIsolated(kit, id)) return []
+        const first = kit.steps
+          .flatMap(({ id: step, acts }) => acts.map((act) => ({ step, act })))
+          .find(({ act }) => isWorkOn(kit, act, id))
+        if (first === undefined) return []
+        return [
+          {
+            message: fitMessage(
+              `step \`${first.step}\` ${describeAct(first.act)}, and no step isolates \`${id}\``,
+              `step \`${first.step}\` works on \`${id}\`, which no step isolates`,
+            ),
+            where: placeAt(kit.places, first.act.path),
+            why: `\`${id}\` carries energy, as the kit says.`,
+            fix: `Write \`isolate: ${id}\` and \`verify: ${id}\` in a step before it, and \`restore: ${id}\` at the end.`,
+            related: [{ message: `\`${id}\` is declared here`, where: placeAt(kit.places, path) }],
+            subjects: [id, first.step],
+          },
+        ]
+      },
+    ),
+})
+
+/** A live cable is also made safe by isolating the unit that it goes to. */
+function isIsolated(kit: Kit, id: string): boolean {
+  const cable = kit.cables.find((one) => one.id === id)
+  const sockets = (cable?.ends ?? []).flatMap((end) => [
+    ...actsOn(kit, ["connect"], [end.id]).flatMap(({ to }) => to ?? []),
+    ...(end.arrival.state === "connected" ? [end.arrival.socket] : []),
+  ])
+  const units = sockets.map((socket) => ownerOf(kit, kit.sockets.find((one) => one.id === socket)?.owner))
+  return actsOn(kit, ["isolate"], [id, ...units.filter((unit) => unit !== undefined)]).length > 0
+}
+
+function isWorkOn(kit: Kit, { verb, target, to }: Act, id: string): boolean {
+  if (verb === "connect" || verb === "disconnect") {
+    const isCable = kit.cables.some((cable) => cable.id === id && cable.ends.some((end) => end.id === target))
+    return isCable || ownerOf(kit, kit.sockets.find((socket) => socket.id === to)?.owner) === id
+  }
+  if (verb === "unscrew") return kit.ownJoints.some((own) => own.id === target && own.unit === id)
+  return (verb === "open" || verb === "remove") && target !== id && ownerOf(kit, target) === id
+}
+
+/** The unit a part of it belongs to, else the id itself. */
+function ownerOf(kit: Kit, id: string | undefined): string | undefined {
+  const part = kit.parts.find((one) => one.id === id || one.instances.some((instance) => instance === id))
+  return part?.ownedBy ?? id
+}

@@ -1,0 +1,59 @@
+/** Sentences and advice that the rules about the order share. */
+import { placeAt } from "../findings/places.ts"
+import type { Related } from "../findings/types.ts"
+import type { Kit } from "../kit/types.ts"
+import { describeFact, subjectOf } from "../sequence/index.ts"
+import type { AlsoBroken, Need, OrderFault, Sequence } from "../sequence/types.ts"
+
+const longestMessage = 100
+
+/** The first of the messages that is short enough to be one, else the last. */
+export function fitMessage(...messages: readonly [string, ...string[]]): string {
+  return messages.find((message) => message.length <= longestMessage) ?? messages.at(-1) ?? messages[0]
+}
+
+/** Says what an act needs and why, then what else has the same cause. */
+export function explainNeed(need: Need, also: readonly AlsoBroken[]): string {
+  return [`It needs that ${describeFact(need.fact)}: ${need.why}.`, ...also.map(({ sentence }) => sentence)].join(" ")
+}
+
+/** Places of what else has the same cause, with its sentence. */
+export function relatedOf(kit: Kit, also: readonly AlsoBroken[]): readonly Related[] {
+  return also.map(({ path, sentence }) => ({
+    message: sentence.slice(0, 1).toLowerCase() + sentence.slice(1).replace(/\.$/, ""),
+    where: placeAt(kit.places, path),
+  }))
+}
+
+/** Steps and things that a fault is about, each once. */
+export function subjectsOf(fault: OrderFault, ...ids: readonly (string | undefined)[]): readonly string[] {
+  const need = "need" in fault ? [subjectOf(fault.need.fact)] : []
+  const also = fault.also.flatMap(({ step, otherStep }) => [step, otherStep])
+  return [...new Set([...ids, ...need, ...also].filter((id) => id !== undefined && id !== ""))].filter(
+    (id) => id !== undefined,
+  )
+}
+
+/**
+ * Advises the move that mends a broken pair: `early` stands first and must come after `late`. Prefers the step whose
+ * move breaks no link to those between, and the one that is at fault for what else is broken.
+ */
+export function adviseMove(sequence: Sequence, early: string, late: string, also: readonly AlsoBroken[]): string {
+  const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
+  const from = numbers.get(early) ?? 0
+  const to = numbers.get(late) ?? 0
+  const isBetween = (step: string): boolean => {
+    const number = numbers.get(step) ?? 0
+    return number > from && number < to
+  }
+  const isEarlyTied = sequence.links.some((link) => link.from === early && isBetween(link.to))
+  const isLateTied = sequence.links.some((link) => link.to === late && isBetween(link.from))
+  const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
+  const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
+  if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`
+  const moveLate = `Move step \`${late}\` before step \`${early}\`.`
+  const moveEarly = `Move step \`${early}\` behind step \`${late}\`.`
+  if (concerns(early)) return moveEarly
+  if (concerns(late)) return moveLate
+  return isLateTied && !isEarlyTied ? moveEarly : moveLate
+}

@@ -1,0 +1,28 @@
+/** Judges what becomes of the screws that the unit had on arrival. */
+
+import { printDesignation } from "../fasteners/designation.ts"
+import { placeAt } from "../findings/places.ts"
+import { defineRule } from "./types.ts"
+import { actsOn } from "./uses.ts"
+
+/** Finds own screws of a unit that are taken out and neither set aside, thrown away, nor put back. */
+export const ownScrewsUnaccounted = defineRule({
+  id: "own-screws-unaccounted",
+  severity: "error",
+  source: "the supply: screws of the unit are kept, they are needed when the kit comes off again",
+  check: ({ kit }) =>
+    kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
+      const [unscrewed] = actsOn(kit, ["unscrew"], [id])
+      if (unscrewed === undefined || actsOn(kit, ["set-aside", "discard", "start"], [id]).length > 0) return []
+      return [
+        {
+          message: `screws \`${id}\` are taken out, and no step says what becomes of them`,
+          where: placeAt(kit.places, unscrewed.path),
+          why: `${count} x ${printDesignation(fastener)} would lie about; the unit needs them when the kit comes off.`,
+          fix: `Write \`set-aside: ${id}\` after this act, or \`discard: ${id}\`.`,
+          related: [{ message: `the unit arrives with them`, where: placeAt(kit.places, path) }],
+          subjects: [id],
+        },
+      ]
+    }),
+})

@@ -1,0 +1,22 @@
+/** How often the acts of a kit use its items: shared by the rules about the supply. */
+import type { Act, Kit } from "../kit/types.ts"
+
+/** Acts done before the box is opened, then those of the steps, in order. */
+export function allActs(kit: Kit): readonly Act[] {
+  return [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)]
+}
+
+/** Acts with one of these verbs on one of these targets. */
+export function actsOn(kit: Kit, verbs: readonly Act["verb"][], targets: readonly string[]): readonly Act[] {
+  return allActs(kit).filter(({ verb, target }) => verbs.includes(verb) && targets.includes(target))
+}
+
+/** How many pieces the acts use in all; an act without a count uses `whole`. */
+export function countPieces(acts: readonly Act[], whole: number): number {
+  return acts.reduce((sum, { count }) => sum + (count ?? whole), 0)
+}
+
+/** `1 piece`, `2 pieces`. */
+export function pieces(count: number): string {
+  return count === 1 ? "1 piece" : `${count} pieces`
+}
