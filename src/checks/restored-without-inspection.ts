@@ -17,7 +17,7 @@ export const restoredWithoutInspection = defineRule({
         where: placeAt(kit.places, restore.path),
         why: "Whoever switches on must know that all pieces are in place and nothing was left inside.",
         fix: "Write `inspect: all` in this step.",
-        subjects: [restore.target, ...actsOn(kit, ["restore"], [restore.target]).map(({ target }) => target)].slice(
+        subjects: [restore.target],
           0,
           1,
         ),
