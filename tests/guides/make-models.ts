@@ -21,8 +21,8 @@ export function makeModels(kernel: Kernel): ReadonlyMap<string, Uint8Array> {
     [`${arm}/gauge.stl`, makeGauge(kernel)],
     [`${arm}/plate.stl`, makeArmPlate(kernel)],
     [`${arm}/hood.stl`, makeArmHood(kernel)],
-    [`${arm}/saddle.stl`, makeArmSaddle(kernel, 32)],
-    [`${arm}/saddle-48.stl`, makeArmSaddle(kernel, 48)],
+    [`${arm}/saddle.stl`, makeArmSaddles(kernel, 32)],
+    [`${arm}/saddle-48.stl`, makeArmSaddles(kernel, 48)],
   ]
   return new Map(meshes.map(([path, mesh]) => [path, writeStl(mesh)]))
 }
@@ -222,10 +222,14 @@ function makeArmHood(kernel: Kernel): Mesh {
   )
 }
 
-function makeArmSaddle(kernel: Kernel, tubeMm: number): Mesh {
-  return assemble(
-    kernel,
-    [makePrism("x", rectangle(-30, 8, 30, 32), -8, 8)],
-    [makeBar("x", 0, 0, tubeMm, -20, 20), makeBox([-3, -40, 26.5], [3, 40, 29])],
+/** Both saddles in one file, in their places, as a maker exports them. */
+function makeArmSaddles(kernel: Kernel, tubeMm: number): Mesh {
+  const saddles = [-20, 20].map((x) =>
+    assemble(
+      kernel,
+      [makePrism("x", rectangle(-30, 8, 30, 32), x - 8, x + 8)],
+      [makeBar("x", 0, 0, tubeMm, x - 20, x + 20), makeBox([x - 3, -40, 26.5], [x + 3, 40, 29])],
+    ),
   )
+  return assemble(kernel, saddles, [])
 }
