@@ -18,9 +18,6 @@ export const restoredWithoutInspection = defineRule({
         why: "Whoever switches on must know that all pieces are in place and nothing was left inside.",
         fix: "Write `inspect: all` in this step.",
         subjects: [restore.target],
-          0,
-          1,
-        ),
       },
     ]
   },
