@@ -5,7 +5,7 @@ import { oneOfWords, quote } from "../spec/tell.ts"
 import type { ActSpec, Verb } from "../spec/types.ts"
 import { endNamed } from "./cables.ts"
 import { called, placeOf, report } from "./desk.ts"
-import { kindsInWords, lookUp, type NameKind } from "./names.ts"
+import { isLeftOut, kindsInWords, lookUp, type NameKind } from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Act } from "./types.ts"
 
@@ -68,7 +68,7 @@ export function resolveAct(shop: Shop, resolved: Resolved, spec: ActSpec): Act |
     to: other.to,
     count: spec.count,
     minutes: spec.minutes,
-    words: target.kind === "words" ? (spec.words ?? target.written) : spec.words,
+    words: spec.words ?? (target.kind === "words" && target.written !== "" ? target.written : undefined),
   }
 }
 
@@ -90,10 +90,12 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
   const found = lookUp(shop.names, kinds, target)
   if (found !== undefined) return found
   if (kinds.includes("end") && verb !== "inspect") {
+    if (isLeftOut(shop.spec, shop.names, ["end", "cable"], target)) return undefined
     if (!shop.names.cable.has(target)) return reportTarget(shop, spec, where)
     const end = endNamed(shop, target, spec.path, where)
     return end === undefined ? undefined : { kind: "end", id: end }
   }
+  if (isLeftOut(shop.spec, shop.names, kinds, target)) return undefined
   const known = kinds.flatMap((kind) => [...shop.names[kind].keys()])
   const looksLikeName = /^[a-z][\w-]*(\.[\w-]+)?$/.test(target)
   const isTypo = looksLikeName && nearNames(target, known).length > 0
@@ -176,7 +178,7 @@ function socketOf(shop: Shop, end: string, verb: "connect" | "disconnect"): stri
 
 function named(shop: Shop, spec: ActSpec, kind: NameKind, name: string, field: string): string | undefined {
   const id = shop.names[kind].get(name)
-  if (id !== undefined) return id
+  if (id !== undefined || isLeftOut(shop.spec, shop.names, [kind], name)) return id
   const known = [...shop.names[kind].keys()]
   const near = nearNames(name, known)
   const fix = near.length > 0 ? near : known.length <= 6 ? known : []

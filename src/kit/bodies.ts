@@ -63,8 +63,9 @@ function readBody(desk: Desk, body: Extract<BodySpec, { readonly kind: "model" }
   const where = placeOf(desk, body.path)
   const file = desk.readModel(body.file)
   if ("problem" in file) {
-    const { message, fix } = file.problem
-    report(desk, "model-not-found", "error", { message, where, ...(fix === undefined ? {} : { fix }) })
+    const { id = "model-not-found", message, why, fix } = file.problem
+    const more = { ...(why === undefined ? {} : { why }), ...(fix === undefined ? {} : { fix }) }
+    report(desk, id, "error", { message, where, ...more })
     return undefined
   }
   const read = readStl(file.bytes, body.file, mmPerUnit[body.unit])

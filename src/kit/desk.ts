@@ -6,12 +6,18 @@ import type { Kernel } from "../solids/types.ts"
 import { nameOf } from "../spec/names.ts"
 import type { Spec } from "../spec/types.ts"
 
-/** Gives the bytes of a model file of the kit's folder, or says why it cannot: not there, outside the folder. */
-export type ReadModel = (
-  file: string,
-) =>
+/** Gives the bytes of a model file of the kit's folder, or says why it cannot: not there, outside the folder, too large. */
+export type ReadModel = (file: string) =>
   | { readonly bytes: Uint8Array }
-  | { readonly problem: { readonly message: string; readonly fix?: string | undefined } }
+  | {
+      readonly problem: {
+        /** Rule under which it is reported; `model-not-found` without one. */
+        readonly id?: string | undefined
+        readonly message: string
+        readonly why?: string | undefined
+        readonly fix?: string | undefined
+      }
+    }
 
 /** Tools that resolving needs from outside. */
 export type Tools = { readonly kernel: Kernel; readonly readModel: ReadModel }

@@ -120,6 +120,47 @@ export function lookUp(names: Names, kinds: readonly NameKind[], name: string): 
   return undefined
 }
 
+/** Where things of a kind stand in the spec, by the parts of their name. */
+const pathsOf: Readonly<Record<NameKind, (first: string, second: string | undefined) => readonly string[]>> = {
+  unit: (id) => [`host/${id}`],
+  frame: (id) => [`host/${id}`],
+  part: (id, piece) => [`parts/${id}`, ...(piece === undefined ? [] : [`host/${id}/pieces/${piece}`])],
+  instance: (id, copy) => (copy === undefined ? [`parts/${id}`] : [`parts/${id}/copies/${copy}`, `parts/${id}`]),
+  joint: (id) => [`joints/${id}`],
+  "own-joint": (unit, id) => [`host/${unit}/screwed-in/${id}`],
+  bore: (owner, id) => [`host/${owner}/bores/${id}`, `parts/${owner}/bores/${id}`],
+  cable: (id) => [`cables/${id}`],
+  end: (cable, id) => [`cables/${cable}/ends/${id}`, `cables/${cable}`],
+  socket: (unit, id) => [`host/${unit}/sockets/${id}`],
+  passage: (id) => [`passages/${id}`],
+  tie: (id) => [`ties/${id}`],
+  pad: (id) => [`pads/${id}`],
+  bag: (id) => [`bags/${id}`],
+  tool: (id) => [`tools/${id}`],
+  consumable: (id) => [`consumables/${id}`],
+  step: (id) => [`steps/${id}`],
+}
+
+/**
+ * True when the spec has a place for a thing of this name but not the thing: it was faulty, which was told where it
+ * stands, so references to it say nothing more.
+ */
+export function isLeftOut(spec: Spec, names: Names, kinds: readonly NameKind[], name: string): boolean {
+  const [first = "", second] = name.split(".")
+  return kinds.some((kind) => {
+    const isWritten = pathsOf[kind](first, second).some((path) => {
+      // A dotted name whose owner is there and whose own place is not is simply not there.
+      const isOwner = second !== undefined && path.split("/").length === 2 && (kind === "end" || kind === "instance")
+      return Object.hasOwn(spec.places, path) && !(isOwner && isThere(names, first))
+    })
+    return isWritten && !names[kind].has(name)
+  })
+}
+
+function isThere(names: Names, id: string): boolean {
+  return names.part.has(id) || names.cable.has(id)
+}
+
 /** Looks a name up and reports it when nothing of these kinds has it. `path` is the thing that names it. */
 export function lookUpOrReport(
   desk: Desk & { readonly names: Names },
@@ -141,6 +182,7 @@ export function reportUnknown(
   owner: string,
   where: Place,
 ): void {
+  if (isLeftOut(desk.spec, desk.names, kinds, name)) return
   const wanted = kindsInWords(kinds)
   const others = Object.keys(kindWords) as NameKind[] // Keys of a record over exactly these kinds.
   const elsewhere = lookUp(

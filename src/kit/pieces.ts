@@ -14,7 +14,7 @@ export type Placed = { readonly instances: readonly Instance[]; readonly isWhole
 export function placeUnit(desk: Desk, bodies: Bodies, unit: UnitSpec): Placed {
   const mesh = unit.body === undefined ? undefined : keyOfBody(desk, bodies, unit.body)
   const instance: Instance = { id: unit.id, of: unit.id, owner: "unit", mesh, pose: poseOf(unit.placement) }
-  return { instances: [instance], isWhole: unit.body === undefined || mesh !== undefined }
+  return { instances: [instance], isWhole: mesh !== undefined || hasNoBody(desk, unit) }
 }
 
 /** Places a frame: a tube whose middle is at the placement, along its direction. */
@@ -55,7 +55,7 @@ export function placePart(desk: Desk, bodies: Bodies, part: PartSpec): Placed {
   const [first] = copies
   if (mesh === undefined || first === undefined || placedCount === copies.length) {
     const instances = copies.map(({ placement }, index) => place(index, placement, key))
-    return { instances, isWhole: part.body === undefined || key !== undefined }
+    return { instances, isWhole: key !== undefined || hasNoBody(desk, part) }
   }
   const shells = shellsInOrder(mesh)
   if (shells.length === copies.length && placedCount <= 1) {
@@ -96,6 +96,12 @@ export function unitVector(triple: Triple | undefined): Direction | undefined {
   if (triple === undefined) return undefined
   const length = Math.hypot(...triple)
   return length === 0 ? undefined : [triple[0] / length, triple[1] / length, triple[2] / length]
+}
+
+/** True when none was written; one that was faulty and left out has a place all the same. */
+function hasNoBody(desk: Desk, { body, path }: UnitSpec | PartSpec): boolean {
+  const { places } = desk.spec
+  return body === undefined && !Object.hasOwn(places, `${path}/model`) && !Object.hasOwn(places, `${path}/shape`)
 }
 
 function poseOf({ at, turnDeg }: PlacementSpec): Pose {

@@ -4,7 +4,7 @@ import { oneOfWords, quote } from "../spec/tell.ts"
 import { parseText } from "../text/parse.ts"
 import type { MakerText, SourceText, TextReference } from "../text/types.ts"
 import { report } from "./desk.ts"
-import { kindsInWords, lookUp, type NameKind } from "./names.ts"
+import { isLeftOut, kindsInWords, lookUp, type NameKind } from "./names.ts"
 import type { Shop } from "./shop.ts"
 
 /** What each kind of reference may name: `[](torque:foot)` names a joint. */
@@ -37,18 +37,10 @@ export function resolveText(shop: Shop, source: SourceText | undefined): MakerTe
 }
 
 function checkReference(shop: Shop, { kind, target, where }: TextReference): void {
+  // Kinds that are not known were told and taken out when the text was read.
   const wanted = kinds[kind]
-  if (wanted === undefined) {
-    const near = nearNames(kind, Object.keys(kinds))
-    report(shop, "unknown-reference", "error", {
-      message: `the reference ${quote(`${kind}:${target}`)} has no kind that is known`,
-      where,
-      why: `kinds are ${oneOfWords(Object.keys(kinds))}`,
-      ...(near.length === 0 ? {} : { fix: `write ${oneOfWords(near.map((one) => `${one}:${target}`))}` }),
-    })
-    return
-  }
-  if (lookUp(shop.names, wanted, target) !== undefined) return
+  if (wanted === undefined) return
+  if (lookUp(shop.names, wanted, target) !== undefined || isLeftOut(shop.spec, shop.names, wanted, target)) return
   const known = [...new Set(wanted.flatMap((one) => [...shop.names[one].keys()]))]
   const near = nearNames(target, known).map((name) => `${kind}:${name}`)
   const others = Object.entries(kinds)
