@@ -66,12 +66,21 @@ function computeNeeded(joint: Joint): Known | undefined {
     const { plastic, engagementD } = findBoss(bore.material?.name ?? "")
     const share = joint.makerTorqueNm === undefined ? 1 : testedShare
     const tested = share === 1 ? "" : `, times ${testedShare} as the torque is tested`
-    return { value: engagementD * d * share, origin: "table", from: `${engagementD} d for ${plastic}${tested}` }
+    return {
+      value: rounded(engagementD * d * share),
+      origin: "table",
+      from: `${engagementD} d for ${plastic}${tested}`,
+    }
   }
   const parent = findParent(bore.material?.kind ?? "", bore.material?.name ?? "")
   if (parent === undefined) return undefined
   const share = joint.makerTorqueNm === undefined ? 1 : testedShare
   const tested = share === 1 ? "" : `, times ${testedShare} as the torque is tested`
   const value = Math.max(parent.leastD * share, 0.8) * d
-  return { value, origin: "table", from: `${parent.leastD} d in ${parent.kind}${tested}` }
+  return { value: rounded(value), origin: "table", from: `${parent.leastD} d in ${parent.kind}${tested}` }
+}
+
+/** To the micrometre, so that products of decimals print as meant. */
+function rounded(valueMm: number): number {
+  return Math.round(valueMm * 1000) / 1000
 }

@@ -110,9 +110,7 @@ function measureRoundSeat(
     const next = sorted[(index + 1) % sorted.length]
     const circle = next === undefined ? undefined : circleThrough(strip, next)
     if (circle === undefined || circle.radiusMm > 2 * tubeMm) continue
-    const members = sorted.filter(({ ends }) =>
-      ends.every(([x, y]) => Math.abs(Math.hypot(x - circle.x, y - circle.y) - circle.radiusMm) < onCircleMm),
-    )
+    const members = sorted.filter((member) => isOnCircle(member, circle))
     const lengths = members.map(({ ends: [one, other] }) => Math.hypot(one[0] - other[0], one[1] - other[1]))
     const contactDeg = lengths.reduce(
       (sum, length) => sum + (360 / Math.PI) * Math.asin(Math.min(1, length / 2 / circle.radiusMm)),
@@ -124,6 +122,19 @@ function measureRoundSeat(
       best = { diameterMm: 2 * circle.radiusMm, contactDeg: Math.min(360, contactDeg), arcMm }
   }
   return best
+}
+
+/** True for a strip with both ends on the circle that is a short chord of it and looks at its middle. */
+function isOnCircle(
+  { ends, normal }: Strip,
+  { x, y, radiusMm }: { readonly x: number; readonly y: number; readonly radiusMm: number },
+): boolean {
+  const [first, last] = ends
+  const isOnIt = ends.every(([endX, endY]) => Math.abs(Math.hypot(endX - x, endY - y) - radiusMm) < onCircleMm)
+  const isShort =
+    Math.hypot(first[0] - last[0], first[1] - last[1]) < 2 * radiusMm * Math.sin((largestStepDeg / 2) * (Math.PI / 180))
+  const towards = (x - (first[0] + last[0]) / 2) * normal[0] + (y - (first[1] + last[1]) / 2) * normal[1]
+  return isOnIt && isShort && towards > 0.9 * radiusMm
 }
 
 function angleOf([x, y]: Flat): number {

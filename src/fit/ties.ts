@@ -51,6 +51,7 @@ function computeLength(
     ],
     formula: "L = U + pi t + e",
     value: neededMm,
+    band: undefined,
     unit: "mm",
     source: "convex hull of the section; head and tail 30 to 60 mm by common practice",
   }
@@ -152,6 +153,7 @@ function computeLoad(
     ],
     formula: "F = m g s n / N, Fb = n Fl k",
     value: neededN,
+    band: undefined,
     unit: "N",
     source:
       "working load 0.25 to 0.5 of the loop strength and shock by common practice; loop strength as told, else its class",

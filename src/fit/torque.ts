@@ -13,22 +13,17 @@ import { findParent } from "../fasteners/tables/parents.ts"
 import { findPlastic, plasticFriction } from "../fasteners/tables/plastics.ts"
 import { computeThread, computeThreadLimits, type Thread } from "../fasteners/threads.ts"
 import { computeLeverMm, computePreloadN, tighteningSource } from "../fasteners/tightening.ts"
-import type { Joint, Kit, Range } from "../kit/types.ts"
+import type { Joint, Kit, Material } from "../kit/types.ts"
 import { boreLengthMm } from "./engagement.ts"
 import { partOf } from "./finished.ts"
 import type { Calculation, TorqueFit } from "./types.ts"
 
-/** One limit: the torque that is safe for sure, and the torque that is too much even with the best of luck. */
-export type TorqueLimit = {
-  readonly calculation: Calculation
-  /** Spread of the limit itself, from friction and strength. `calculation.value` lies in it, at the safe side. */
-  readonly band: Range
-}
-
 /** Safety of the thread in the parent against the preload of the torque (common practice). */
 const threadSafety = 1.5
-/** Share of the short-term pressure limit that printed plastic bears for long (see the pressure table). */
+/** Share of the short-term pressure limit that printed plastic bears for long, across its layers (see the pressure table). */
 const lastingShare = 0.5
+/** Compressive yield over the short-term pressure limit, which is about half of it (see the pressure table). */
+const yieldFactor = 2
 /** Safety of an insert against its pull-out (common practice). */
 const insertSafety = 2
 
@@ -45,24 +40,24 @@ export type JointContext = {
 export function computeTorque(context: JointContext): TorqueFit {
   const { joint } = context
   const limits = computeLimits(context)
-  const governing = limits.reduce<TorqueLimit | undefined>(
-    (least, limit) => (least === undefined || limit.calculation.value < least.calculation.value ? limit : least),
+  const governing = limits.reduce<Calculation | undefined>(
+    (least, limit) => (least === undefined || limit.value < least.value ? limit : least),
     undefined,
   )
-  const computedNm = governing === undefined ? undefined : Number(governing.calculation.value.toPrecision(2))
+  const computedNm = governing === undefined ? undefined : Number(governing.value.toPrecision(2))
   const valueNm = joint.makerTorqueNm ?? computedNm
   return {
     valueNm,
     origin: valueNm === undefined ? undefined : joint.makerTorqueNm === undefined ? "computed" : "maker",
     computedNm,
-    governing: governing?.calculation.name,
-    limits: limits.map(({ calculation }) => calculation),
+    governing: governing?.name,
+    limits,
     band: governing?.band,
   }
 }
 
 /** All limits of a joint, screw first. */
-export function computeLimits(context: JointContext): readonly TorqueLimit[] {
+export function computeLimits(context: JointContext): readonly Calculation[] {
   return [
     limitOfScrew(context),
     limitOfNut(context),
@@ -90,24 +85,37 @@ function bearingOf({ joint, holeMm }: JointContext): {
   }
 }
 
-function leversOf(context: JointContext): {
+type Levers = {
   readonly thread: Thread
+  /** Friction in the thread, the lowest and the highest to reckon with. */
   readonly low: number
   readonly high: number
   readonly lowMm: number
   readonly highMm: number
-} {
-  const { fastener, surface } = context.joint
+}
+
+/** Levers between force and torque at the lowest and the highest friction, of thread and head each. */
+function leversOf(context: JointContext): Levers {
+  const { joint, kit, holeMm } = context
+  const { fastener } = joint
   const thread = computeThread(fastener.diameterMm, fastener.pitchMm)
-  const { low, high } = findFriction(surface, fastener.propertyClass.startsWith("A"))
-  // The head turns on the washer's inner part: the ring that turns is that of the head, whatever lies under it.
+  const metal = findFriction(joint.surface, fastener.propertyClass.startsWith("A"))
+  const inPlastic = { low: plasticFriction[0], high: plasticFriction[1] }
+  const inThread = plasticOfBore(context) === undefined || joint.bore.kind === "insert" ? metal : inPlastic
+  const isOnPlastic = joint.washer === undefined && partOf(kit, joint.through[0])?.material?.kind === "plastic"
+  const underHead = isOnPlastic ? inPlastic : metal
+  // The head turns, not the washer: the ring that rubs is that of the head.
   const { bearingMm } = findHead(fastener)
-  const bearing = {
-    outerMm: Math.max(bearingMm, fastener.diameterMm * 1.2),
-    holeMm: Math.min(context.holeMm, bearingMm),
-  }
-  const lever = (friction: number): number => computeLeverMm(thread, { thread: friction, head: friction }, bearing)
-  return { thread, low, high, lowMm: lever(low), highMm: lever(high) }
+  const bearing = { outerMm: Math.max(bearingMm, fastener.diameterMm * 1.2), holeMm: Math.min(holeMm, bearingMm) }
+  const lever = (end: "low" | "high"): number =>
+    computeLeverMm(thread, { thread: inThread[end], head: underHead[end] }, bearing)
+  return { thread, low: inThread.low, high: inThread.high, lowMm: lever("low"), highMm: lever("high") }
+}
+
+/** Plastic that the thread is formed or set in. */
+function plasticOfBore({ joint, kit }: JointContext): Material | undefined {
+  const material = joint.bore.material ?? partOf(kit, joint.bore.owner)?.material
+  return material?.kind === "plastic" ? material : undefined
 }
 
 /** Turns a force limit into a torque limit, at the lowest friction; the band runs to the highest. */
@@ -118,26 +126,27 @@ function limitFromForce(
   inputs: Calculation["inputs"],
   forceFormula: string,
   source: string,
-): TorqueLimit {
+): Calculation {
   const { low, high, lowMm, highMm } = leversOf(context)
-  const calculation: Calculation = {
+  return {
     name,
     inputs: [
       ...inputs,
       { name: "force", symbol: "F", value: force.valueN, unit: "N" },
-      { name: "lowest friction", symbol: "mu", value: low, unit: "" },
-      { name: "highest friction", symbol: "mu high", value: high, unit: "" },
-      { name: "lever of the torque", symbol: "a", value: lowMm, unit: "mm" },
+      { name: "lowest friction in the thread", symbol: "mu", value: low, unit: "" },
+      { name: "highest friction in the thread", symbol: "mu high", value: high, unit: "" },
+      { name: "lever at the lowest friction", symbol: "a", value: lowMm, unit: "mm" },
+      { name: "lever at the highest friction", symbol: "a high", value: highMm, unit: "mm" },
     ],
-    formula: `${forceFormula}; a = 0.16 P + 0.58 d2 mu + DKm / 2 mu; M = F a`,
+    formula: `${forceFormula}; a = 0.16 P + 0.58 d2 mu + DKm / 2 muK; M = F a`,
     value: (force.valueN * lowMm) / 1000,
+    band: { min: (force.lowN * lowMm) / 1000, max: (force.highN * highMm) / 1000 },
     unit: "N·m",
     source: `${source}; ${tighteningSource}`,
   }
-  return { calculation, band: { min: (force.lowN * lowMm) / 1000, max: (force.highN * highMm) / 1000 } }
 }
 
-function limitOfScrew(context: JointContext): TorqueLimit | undefined {
+function limitOfScrew(context: JointContext): Calculation | undefined {
   const { fastener } = context.joint
   const row = findClass(fastener.propertyClass, fastener.diameterMm)
   if (row === undefined || fastener.isThreadForming) return undefined
@@ -165,7 +174,7 @@ function limitOfScrew(context: JointContext): TorqueLimit | undefined {
   )
 }
 
-function limitOfNut(context: JointContext): TorqueLimit | undefined {
+function limitOfNut(context: JointContext): Calculation | undefined {
   const { bore, fastener } = context.joint
   const proofMpa =
     bore.kind === "nut" && bore.fastener !== undefined ? nutProofMpa(bore.fastener.propertyClass) : undefined
@@ -187,7 +196,7 @@ function limitOfNut(context: JointContext): TorqueLimit | undefined {
   )
 }
 
-function limitOfParent(context: JointContext): TorqueLimit | undefined {
+function limitOfParent(context: JointContext): Calculation | undefined {
   const { joint, engagementMm } = context
   const { bore, fastener } = joint
   if (bore.kind !== "tapped" || engagementMm === undefined || fastener.isThreadForming) return undefined
@@ -208,12 +217,12 @@ function limitOfParent(context: JointContext): TorqueLimit | undefined {
   return limitFromForce(context, `thread in ${parent.kind} strips`, force, inputs, "F = tau A LE / S", source)
 }
 
-function limitOfFormedThread(context: JointContext): TorqueLimit | undefined {
-  const { joint, engagementMm, holeMm, kit } = context
+function limitOfFormedThread(context: JointContext): Calculation | undefined {
+  const { joint, engagementMm, holeMm } = context
   const { bore, fastener } = joint
-  const material = bore.material ?? partOf(kit, bore.owner)?.material
-  const isPlastic = material?.kind === "plastic" && (bore.kind === "pilot" || bore.kind === "tapped")
-  if (!isPlastic || material === undefined || engagementMm === undefined) return undefined
+  const material = plasticOfBore(context)
+  const isFormed = bore.kind === "pilot" || bore.kind === "tapped"
+  if (!isFormed || material === undefined || engagementMm === undefined) return undefined
   const { bearingMm } = findHead(fastener)
   const result = computePlasticThread({
     plasticName: material.name,
@@ -223,7 +232,7 @@ function limitOfFormedThread(context: JointContext): TorqueLimit | undefined {
     headBearingMm: bearingMm,
     holeMm: Math.min(holeMm, bearingMm),
   })
-  const calculation: Calculation = {
+  return {
     name: `thread formed in ${material.name} strips`,
     inputs: [
       { name: "shear strength across layers, weak print", symbol: "tau low", value: result.shearMpa.min, unit: "MPa" },
@@ -241,19 +250,19 @@ function limitOfFormedThread(context: JointContext): TorqueLimit | undefined {
     ],
     formula: "A = pi d (LE - P); M = tau A (0.16 P + 0.58 d2 mu + DKm / 2 mu); value = 0.5 sqrt(M low M high)",
     value: result.valueNm,
+    band: { min: result.torqueNm.min, max: result.stripTorqueNm.max },
     unit: "N·m",
     source: plasticSource,
   }
-  return { calculation, band: { min: result.torqueNm.min, max: result.stripTorqueNm.max } }
 }
 
-function limitOfInsert(context: JointContext): TorqueLimit | undefined {
-  const { joint, kit } = context
+function limitOfInsert(context: JointContext): Calculation | undefined {
+  const { joint } = context
   const { bore, fastener } = joint
   if (bore.kind !== "insert") return undefined
   const insert = findInsert(bore.fastener ?? { ...fastener, kind: "insert", lengthMm: undefined })
   if (insert === undefined) return undefined
-  const plastic = bore.material?.name ?? partOf(kit, bore.owner)?.material?.name ?? ""
+  const plastic = plasticOfBore(context)?.name ?? ""
   const lengthMm = Math.min(insert.lengthMm, boreLengthMm(joint) ?? insert.lengthMm)
   const pullOutN = insertPullOutN(plastic, insert.outerMm, lengthMm)
   const middleN = Math.sqrt(pullOutN.min * pullOutN.max)
@@ -277,7 +286,7 @@ function limitOfInsert(context: JointContext): TorqueLimit | undefined {
 }
 
 /** One limit for each clamped plastic part that head or washer presses on: only the outermost part is pressed by it. */
-function limitsUnderHead(context: JointContext): readonly TorqueLimit[] {
+function limitsUnderHead(context: JointContext): readonly Calculation[] {
   const { kit, joint } = context
   const outermost = partOf(kit, joint.through[0])
   if (outermost?.material?.kind !== "plastic") return []
@@ -292,7 +301,7 @@ function limitsUnderHead(context: JointContext): readonly TorqueLimit[] {
     { name: "hole", symbol: "dh", value: holeMm, unit: "mm" },
     { name: "pressed ring", symbol: "A", value: areaMm2, unit: "mm²" },
   ]
-  const force = { valueN, lowN: valueN * lastingShare, highN: valueN }
+  const force = { valueN, lowN: valueN * lastingShare, highN: valueN * yieldFactor }
   const source =
     "pressure limit about half the compressive yield, from memory; no standard gives one for printed plastic"
   return [

@@ -35,6 +35,8 @@ export type Calculation = {
   /** In plain letters: `F = 0.5 * As * Rp`. */
   readonly formula: string
   readonly value: number
+  /** Spread of the value from friction, strength and print quality; undefined where none is reckoned with. */
+  readonly band: Range | undefined
   readonly unit: string
   readonly source: string
 }
