@@ -1,5 +1,5 @@
 /** Page 1, stop or go: right kit, right frame, what is needed, what must be true before a bag is opened. */
-import { type Context, findName, sayName, sayTool } from "./context.ts"
+import { type Context, findName, sayName, sayTool, startLine } from "./context.ts"
 import { type FigureView, viewOverview } from "./figures.ts"
 import { sayLimits } from "./limits.ts"
 import { renderMakerText } from "./maker-text.ts"
@@ -15,8 +15,9 @@ export type FrontView = {
   readonly limits: readonly string[]
   readonly overview: FigureView
   readonly checks: readonly CheckView[]
-  readonly tools: readonly string[]
-  readonly resources: readonly string[]
+  /** All tools, and persons and time, as one sentence each. */
+  readonly tools: string
+  readonly resources: string
   readonly worst: readonly MessageView[]
   readonly hasWorst: boolean
   readonly invented: string | null
@@ -37,11 +38,11 @@ export function viewFront(context: Context): FrontView {
     limits: sayLimits(kit, words),
     overview: viewOverview(context),
     checks: viewChecks(context),
-    tools: listToolNames(context),
-    resources: [
+    tools: startLine(words.list(listToolNames(context))),
+    resources: words.list([
       ...(identity.persons === undefined ? [] : [words.front.persons(identity.persons)]),
       ...(identity.minutes === undefined ? [] : [words.front.time(words.measures.duration(identity.minutes))]),
-    ],
+    ]),
     hasWorst: worst.length > 0,
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
     invented: identity.isInvented ? words.front.invented : null,

@@ -62,6 +62,7 @@ function viewGuide(context: Context) {
     consumables: kit.consumables.map((each) => each.name),
     hasConsumables: kit.consumables.length > 0,
     hazards,
+    hasHazards: hazards.length > 0,
     legend: viewLegend(context, used),
     steps,
     inspections: listInspections(context),

@@ -2,7 +2,11 @@
 import { makeMeasures } from "./measures.ts"
 import type { Counted, Stop, Words } from "./types.ts"
 
-const measures = makeMeasures("de", "bis")
+const measures = makeMeasures("de", {
+  between: (from, to) => `${from} bis ${to}`,
+  upTo: (value) => `bis ${value}`,
+  from: (value) => `ab ${value}`,
+})
 const join = new Intl.ListFormat("de", { type: "conjunction" })
 const list = (names: readonly string[]): string => join.format(names)
 const some = ({ count, what }: Counted): string => (count === 1 ? what : `${measures.times(count)} ${what}`)
@@ -155,7 +159,7 @@ export const de: Words = {
     checkUnitNot: "Beutel nicht öffnen. Den Anbieter nach der Variante für Ihr Gerät fragen.",
     checkLoad: (mass) => `Der Bausatz trägt höchstens ${mass}.`,
     checkLoadNot: "Diesen Bausatz nicht verwenden.",
-    checkTemperature: (range) => `Am Einsatzort herrschen ${range}.`,
+    checkTemperature: (range) => `Temperatur am Einsatzort: ${range}.`,
     checkTemperatureNot: "Einen anderen Ort wählen.",
     checkBox: "Beutel und Teile entsprechen dem „Lieferumfang“.",
     checkBoxNot: "Nicht beginnen. Dem Anbieter die Positionsnummer nennen.",
@@ -179,6 +183,7 @@ export const de: Words = {
     },
     intended: "Bestimmungsgemäße Verwendung",
     notFor: "Nicht geeignet für",
+    noHazard: "Gefahren für Personen sind nicht bekannt. Hinweise zu Schäden stehen bei den Schritten.",
     noUse: "Der Anbieter hat die bestimmungsgemäße Verwendung nicht beschrieben.",
     unitFacts: {
       earth: "Erdung",

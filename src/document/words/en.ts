@@ -2,7 +2,11 @@
 import { makeMeasures } from "./measures.ts"
 import type { Counted, Stop, Words } from "./types.ts"
 
-const measures = makeMeasures("en", "to")
+const measures = makeMeasures("en", {
+  between: (from, to) => `${from} to ${to}`,
+  upTo: (value) => `up to ${value}`,
+  from: (value) => `${value} or more`,
+})
 const join = new Intl.ListFormat("en", { type: "conjunction" })
 const list = (names: readonly string[]): string => join.format(names)
 const the = ({ count, what }: Counted): string => (count === 1 ? `the ${what}` : `${measures.times(count)} ${what}`)
@@ -146,7 +150,7 @@ export const en: Words = {
     checkUnitNot: "Do not open the bags. Ask the supplier which variant fits your unit.",
     checkLoad: (mass) => `The kit carries at most ${mass}.`,
     checkLoadNot: "Do not use this kit.",
-    checkTemperature: (range) => `The place of use has ${range}.`,
+    checkTemperature: (range) => `Temperature at the place of use: ${range}.`,
     checkTemperatureNot: "Choose another place.",
     checkBox: "Bags and parts match “What is in the box”.",
     checkBoxNot: "Do not start. Tell the supplier the item number.",
@@ -170,6 +174,7 @@ export const en: Words = {
     },
     intended: "Intended use",
     notFor: "Not for",
+    noHazard: "No hazard to persons is known. Notices about damage stand at the steps.",
     noUse: "The supplier has not described the intended use.",
     unitFacts: {
       earth: "Earthing",

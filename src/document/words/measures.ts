@@ -18,12 +18,19 @@ export type Measures = {
   readonly duration: (minutes: number) => string
   /** `2 ×`, glued to what follows. */
   readonly times: (count: number) => string
-  /** `31.5 mm to 32.5 mm`; one value when both ends are equal. */
+  /** `31.5 mm to 32.5 mm`; one value when both ends are equal; `up to 45 °C` when an end is open (infinite). */
   readonly range: (span: Span, unit: (value: number) => string) => string
 }
 
-/** Gives the measures of a language; `to` is the word between the ends of a range. */
-export function makeMeasures(language: string, to: string): Measures {
+/** The sentences of a range; an end may be open. */
+export type RangeWords = {
+  readonly between: (from: string, to: string) => string
+  readonly upTo: (value: string) => string
+  readonly from: (value: string) => string
+}
+
+/** Gives the measures of a language. */
+export function makeMeasures(language: string, ranges: RangeWords): Measures {
   const format = numberFormat(language)
   // `Intl` prints a hyphen as minus sign (measured for `en` and `de`).
   const number = (value: number, digits?: number): string => format.number(value, digits).replace("-", "\u2212")
@@ -43,6 +50,10 @@ export function makeMeasures(language: string, to: string): Measures {
       return rest === 0 ? whole : whole + space + number(rest, 0) + space + "min"
     },
     times: (count) => number(count) + space + "×",
-    range: ({ min, max }, unit) => (min === max ? unit(min) : `${unit(min)} ${to} ${unit(max)}`),
+    range: ({ min, max }, unit) => {
+      if (min === max) return unit(min)
+      if (!Number.isFinite(min)) return ranges.upTo(unit(max))
+      return Number.isFinite(max) ? ranges.between(unit(min), unit(max)) : ranges.from(unit(min))
+    },
   }
 }

@@ -167,6 +167,7 @@ export type FrontWords = {
   }
   readonly intended: string
   readonly notFor: string
+  readonly noHazard: string
   readonly noUse: string
   readonly unitFacts: {
     readonly earth: string
