@@ -48,7 +48,8 @@ function expandNull(tree: Extract<Tree, { kind: "scalar" }>, schema: z.core.$Zod
   if (at.isVariant && !tree.isEmpty) return tree
   const isMap =
     schema instanceof z.ZodObject || schema instanceof z.ZodRecord || schema instanceof z.ZodDiscriminatedUnion
-  if (isMap) return expand({ kind: "map", entries: [], span: tree.span, isShort: false }, schema, at)
+  if (isMap && formOf(schema).isNeverEmpty !== true)
+    return expand({ kind: "map", entries: [], span: tree.span, isShort: false }, schema, at)
   const fix = at.isVariant ? "write a value, or `null` to remove it" : "write a value, or take the line out"
   const message = `${nameOf(at.path)} has no value`
   at.tell(fault("value-missing", "error", { message, at: tree.span, path: at.path, fix }))

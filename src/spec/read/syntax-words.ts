@@ -44,6 +44,10 @@ export function wordSyntaxFault(code: string, text: string, offset: number): Syn
           ...span,
         }
       }
+      if (below !== undefined) {
+        const message = "the line is indented as if it belonged to the value above it"
+        return { message, fix: "line it up with the key above, or take the value above away", ...below }
+      }
       return {
         message: "the line is no `key: value`",
         why: "the colon needs a space behind it",

@@ -77,7 +77,11 @@ export function valueAt(span: Span, value: string | number | boolean): Scalar {
 /** Cuts the letters from `start` to `end` out of a single value, with their place when they stand on one line. */
 export function cut(scalar: Scalar, start: number, end: number): Scalar {
   const written = scalar.written.slice(start, end)
-  return { ...scalar, value: written, written, stretches: [], span: spanOfCut(scalar, start, end) }
+  const span = spanOfCut(scalar, start, end)
+  const later = scalar.stretches.filter((stretch) => stretch.at > start && stretch.at < end)
+  const first = scalar.stretches.length === 0 ? [] : [{ at: 0, line: span.line, column: span.column }]
+  const stretches = [...first, ...later.map((stretch) => ({ ...stretch, at: stretch.at - start }))]
+  return { ...scalar, value: written, written, stretches, span }
 }
 
 function spanOfCut(scalar: Scalar, start: number, end: number): Span {

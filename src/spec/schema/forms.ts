@@ -28,6 +28,8 @@ export type Form = {
   readonly idPattern?: RegExp
   /** Tells which kind a map is by the keys it has; sets the key `kind`. */
   readonly kindOf?: (keys: readonly string[]) => string | undefined
+  /** A key with nothing behind it is a fault, though no key of the map is needed. */
+  readonly isNeverEmpty?: boolean
   /** The kind when neither the keys nor the kit tell. */
   readonly defaultKind?: string
 }

@@ -21,6 +21,7 @@ const actBody = (verb: Verb, description: string) =>
     `${description}.`,
     {
       short: actForm,
+      isNeverEmpty: true,
       examples: [
         verb === "feed"
           ? "lead.plug through hood-hole"

@@ -111,7 +111,7 @@ function listOf(tree: Scalar, values: readonly number[]): Tree {
 /** Sizes joined by `x`: `80 x 60 x 40`, `12x9`, `0.5 in x 0.4 in`. A unit at the end counts for all. */
 export function readSizes(scalar: Scalar, at: At): readonly Tree[] | undefined {
   const parts = splitAt(scalar, /\s*[x×*]\s*/gi)
-  const unit = /[a-z"″]+\s*$/i.exec(parts.at(-1)?.written ?? "")?.[0] ?? ""
+  const unit = /(?<=\d\s*)[a-z"″]+\s*$/i.exec(parts.at(-1)?.written ?? "")?.[0] ?? ""
   const sizes: Tree[] = []
   for (const part of parts) {
     const isBare = unit !== "" && parseNumber(part.written, "length").is === "number" && /\d\s*$/.test(part.written)
