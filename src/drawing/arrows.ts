@@ -5,12 +5,15 @@ const headLongMm = 4
 const headWideMm = 2.6
 const longestMm = 13
 const shortestMm = 7
+/** A millimetre of arrow over something costs as much as this many millimetres away from the way. */
+const coverCost = 8
+const backCost = 8
 
 export type PaperArrow = { readonly shaft: readonly number[]; readonly head: readonly number[] }
 
 /**
  * Finds a place for an arrow that starts near (x, y) and runs along a direction on paper (unit vector). Free paper close to the
- * way wins; with no free paper the least covered place is taken.
+ * way wins, before the thing or behind it (`behindMm` from its front); with no free paper the least covered place is taken.
  */
 export function placeArrow(
   grid: PaperGrid,
@@ -18,17 +21,20 @@ export function placeArrow(
   y: number,
   direction: readonly [number, number],
   wayMm: number,
+  behindMm: number,
 ): PaperArrow {
   const lengthMm = Math.min(longestMm, Math.max(shortestMm, wayMm))
   const [dx, dy] = direction
   let best: { cost: number; x: number; y: number } = { cost: Number.POSITIVE_INFINITY, x, y }
-  for (let aside = -36; aside <= 36; aside += 1.5) {
-    for (let ahead = -14; ahead <= 10; ahead += 2) {
+  for (let aside = -30; aside <= 30; aside += 1.5) {
+    for (let ahead = -behindMm - lengthMm - 4; ahead <= 10; ahead += 2) {
       const sx = x + dx * ahead - dy * aside
       const sy = y + dy * ahead + dx * aside
       const covered = coveredMm(grid, sx, sy, direction, lengthMm)
-      const middleOff = ahead + lengthMm / 2 - wayMm / 2
-      const cost = 6 * covered + Math.abs(aside) + 0.6 * Math.abs(middleOff)
+      const middle = ahead + lengthMm / 2
+      const toFront = Math.abs(middle - wayMm / 2)
+      const toBack = Math.abs(middle + behindMm + lengthMm / 2 + 2) + backCost
+      const cost = coverCost * covered + Math.abs(aside) + 0.6 * Math.min(toFront, toBack)
       if (cost < best.cost - 1e-9) best = { cost, x: sx, y: sy }
     }
   }

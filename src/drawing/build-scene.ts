@@ -131,6 +131,7 @@ function addInstances(
       from: front,
       direction: isRemoved ? scale(goes, -1) : goes,
       lengthMm: lengthOf(shift),
+      behindMm: reach.max - reach.min,
     })
     const isScrewed = kit.joints.some(
       ({ id: joint, through }) => state.jointsStarted.includes(joint) && through.includes(instance.of),
@@ -231,7 +232,7 @@ function moveApart(list: readonly Fastened[], shifts: ReadonlyMap<string, Vec3>,
     draft.places.push(fastened.mouth)
     if (sense < 0) {
       const head = along(add(fastened.at, shift), fastened.out, fastened.aboveMm)
-      draft.motions.push({ of: fastened.id, from: head, direction: fastened.out, lengthMm: 12 })
+      draft.motions.push({ of: fastened.id, from: head, direction: fastened.out, lengthMm: 12, behindMm: 0 })
     }
   }
   addWantedFasteners(list, draft)
@@ -279,7 +280,7 @@ function addPads(kit: Kit, state: StepState, shifts: ReadonlyMap<string, Vec3>, 
       ids.push(id)
       if (!isNew) continue
       const middle = middleOf(mesh, moved)
-      draft.motions.push({ of: id, from: middle, direction: scale(away, -1), lengthMm: 18 })
+      draft.motions.push({ of: id, from: middle, direction: scale(away, -1), lengthMm: 18, behindMm: 8 })
     }
     if (isNew && ids.length > 0) draft.wanted.push({ itemReference: pad.itemReference, count: ids.length, of: ids })
   }

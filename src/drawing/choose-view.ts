@@ -9,6 +9,8 @@ const longSidePx = 360
 /** A view from above, and the view of the step before, count this much more (a change must be worth it). */
 const topBonus = 1.2
 const sameBonus = 1.15
+/** For a view that looks from the same two of three sides as the one before. */
+const nearBonus = 1.06
 /** Share of a thing that must be seen to count in full. */
 const enoughShare = 0.6
 
@@ -19,11 +21,17 @@ export function chooseView(scene: StepScene, named: string | undefined, before: 
   const first = before ?? cornerViews[0]
   let best: { view: View; score: number } | undefined
   for (const view of cornerViews) {
-    const bonus = (view.from[2] > 0 ? topBonus : 1) * (view.name === first?.name ? sameBonus : 1)
+    const bonus = (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first)
     const score = scoreView(scene, view) * bonus
     if (best === undefined || score > best.score + 1e-9) best = { view, score }
   }
   return best?.view ?? cornerViewOf()
+}
+
+function turnBonus(view: View, before: View | undefined): number {
+  if (before === undefined) return 1
+  const flipCount = view.from.filter((value, axis) => value * (before.from[axis] ?? 0) < 0).length
+  return flipCount === 0 ? sameBonus : flipCount === 1 ? nearBonus : 1
 }
 
 function cornerViewOf(): View {

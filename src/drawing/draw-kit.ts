@@ -9,10 +9,10 @@ import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
 import { buildOverviewScene, buildStepScene } from "./build-scene.ts"
 import { chooseView, visibleShares } from "./choose-view.ts"
-import { drawScene, fitScale, type Paper } from "./draw-scene.ts"
+import { drawScene, fitScale, type Paper, type Room } from "./draw-scene.ts"
 import { drawItems } from "./life-size.ts"
 import type { View } from "./projection.ts"
-import { makeSolidStore } from "./solid-store.ts"
+import { makeSolidStore, type SolidStore } from "./solid-store.ts"
 import type { StepScene } from "./things.ts"
 import type { Drawing, Drawings } from "./types.ts"
 
@@ -20,8 +20,11 @@ import type { Drawing, Drawings } from "./types.ts"
 const leastShare = 0.12
 /** Steps whose own scale is at most this much larger than the common one are drawn at the common one. */
 const commonScaleReach = 1.3
-/** The finished view stands beside text: its width over the column's. */
+/** Shape of a step's figure: height over width of the column. */
+const stepShape = 0.655
+/** The finished view stands beside text: its width over the column's, and its own height over its width. */
 const overviewShare = 0.61
+const overviewShape = 0.79
 /** Widest life-size view, in mm. */
 const itemWidthMm = 42
 
@@ -48,6 +51,7 @@ type Prepared = {
  */
 export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<Drawings> {
   const store = makeSolidStore()
+  const room: Room = { widthMm: columnMm, heightMm: stepShape * columnMm }
   const findings: Finding[] = []
   const prepared: Prepared[] = []
   let before: View | undefined
@@ -57,7 +61,7 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
     const scene = buildStepScene(kit, fit, step, state, store)
     if (!scene.things.some(({ role }) => role === "new")) continue
     const view = chooseView(scene, step.view, before)
-    prepared.push({ step, state, scene, view, scale: fitScale(scene, view, columnMm) })
+    prepared.push({ step, state, scene, view, scale: fitScale(scene, view, room) })
     before = view
   }
   const common = Math.min(...prepared.map(({ scale }) => scale))
@@ -66,24 +70,37 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
     const earlier = prepared[index - 1]?.view
     const isTurned = earlier !== undefined && earlier.name !== view.name
     const chosen = scale <= common * commonScaleReach ? common : scale
-    const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, columnMm, isTurned ? earlier : undefined)
+    const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, room, isTurned ? earlier : undefined)
     findings.push(...judge(kit, step, scene, view, paper))
     steps[step.id] = makeDrawing(`step-${state.number}`, step.id, paper, scene, view, isTurned, drawnScale, state)
   })
+  const overview = drawOverview(kit, fit, sequence, store, columnMm, prepared.at(-1)?.view)
+  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+}
+
+function drawOverview(
+  kit: Kit,
+  fit: Fit,
+  sequence: Sequence,
+  store: SolidStore,
+  columnMm: number,
+  before: View | undefined,
+): Drawing {
   const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
-  const view = chooseView(scene, undefined, prepared.at(-1)?.view)
-  const scale = fitScale(scene, view, overviewShare * columnMm)
-  const overview = makeDrawing(
+  const view = chooseView(scene, undefined, before)
+  const widthMm = overviewShare * columnMm
+  const room: Room = { widthMm, heightMm: overviewShape * widthMm }
+  const scale = fitScale(scene, view, room)
+  return makeDrawing(
     "overview",
     undefined,
-    drawScene(scene, view, scale, undefined),
+    drawScene(scene, view, scale, room, undefined),
     scene,
     view,
     false,
     scale,
     undefined,
   )
-  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
 }
 
 /** Draws smaller until every number has a place, at most three times. */
@@ -91,13 +108,13 @@ function drawWithRoom(
   scene: StepScene,
   view: View,
   scale: number,
-  columnMm: number,
+  room: Room,
   before: View | undefined,
 ): { paper: Paper; scale: number } {
-  let result = { paper: drawScene(scene, view, scale, columnMm, before), scale }
+  let result = { paper: drawScene(scene, view, scale, room, before), scale }
   for (let round = 0; round < 3 && result.paper.lacksRoom; round += 1) {
     const smaller = result.scale * 0.87
-    result = { paper: drawScene(scene, view, smaller, columnMm, before), scale: smaller }
+    result = { paper: drawScene(scene, view, smaller, room, before), scale: smaller }
   }
   return result
 }

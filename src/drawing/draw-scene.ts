@@ -15,15 +15,16 @@ import { traceTint } from "./tints.ts"
 import { drawTurnCue } from "./triad.ts"
 import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
 
-/** Raster for culling, tints and anchors: finer than any printer's dot at usual sizes. */
-const longSidePx = 1600
+/** Raster for culling, tints and anchors: about an eighth of a millimetre on paper. */
+const longSidePx = 1100
 /** Paper kept for numbers round the picture. */
 const sideMm = 13
 const endMm = 2
-/** Shape of a figure: its height over the column's width. */
-const heightShare = 0.655
 /** Small things are not blown up further than this. */
 const largestScale = 1.6
+
+/** The most paper a figure may take. */
+export type Room = { readonly widthMm: number; readonly heightMm: number }
 
 export type Paper = {
   readonly widthMm: number
@@ -36,25 +37,19 @@ export type Paper = {
 }
 
 /** Largest scale at which the scene fits the column with its numbers. */
-export function fitScale(scene: StepScene, view: View, columnMm: number): number {
+export function fitScale(scene: StepScene, view: View, room: Room): number {
   const box = sceneBox(scene, flattenScene(scene.things, view), view)
   const hasNumbers = scene.wanted.length > 0
-  const width = columnMm - 2 * (hasNumbers ? sideMm : 1)
-  const height = heightShare * columnMm - 2 * (hasNumbers ? endMm : 1)
+  const width = room.widthMm - 2 * (hasNumbers ? sideMm : 1)
+  const height = room.heightMm - 2 * (hasNumbers ? endMm : 1)
   return Math.min(largestScale, width / Math.max(1, box.right - box.left), height / Math.max(1, box.bottom - box.top))
 }
 
 /**
- * Draws a scene within a column. `before` is the view of the drawing before when this one is turned against it. Numbers,
+ * Draws a scene within a room. `before` is the view of the drawing before when this one is turned against it. Numbers,
  * arrows and the turn cue stand wherever the paper is free.
  */
-export function drawScene(
-  scene: StepScene,
-  view: View,
-  scale: number,
-  columnMm: number,
-  before: View | undefined,
-): Paper {
+export function drawScene(scene: StepScene, view: View, scale: number, room: Room, before: View | undefined): Paper {
   const flat = flattenScene(scene.things, view)
   const box = sceneBox(scene, flat, view)
   const buffer = fillItemBuffer(flat, longSidePx)
@@ -66,7 +61,7 @@ export function drawScene(
   const placing: Placing = { scale, leftMm: box.left, topMm: box.top }
   const strokes = placeLines(visible, scene, placing)
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
-  const grid = makePaperGrid(roomFor(box, scale, columnMm), buffer, placing)
+  const grid = makePaperGrid(paperFor(box, scale, room), buffer, placing)
   for (const { points } of strokes) takeLine(grid, points)
   addArrows(scene, view, placing, grid, strokes, fills)
   if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
@@ -87,11 +82,11 @@ function sceneBox(scene: StepScene, flat: FlatScene, view: View): Box2 {
 }
 
 /** The largest paper a figure may take, with the picture in its middle; the picture's corner is (0, 0). */
-function roomFor(box: Box2, scale: number, columnMm: number): Box2 {
+function paperFor(box: Box2, scale: number, room: Room): Box2 {
   const width = (box.right - box.left) * scale
   const height = (box.bottom - box.top) * scale
-  const side = Math.max(1, Math.min((columnMm - width) / 2 - 1, 40))
-  const end = Math.max(1, (heightShare * columnMm - height) / 2 - 1)
+  const side = Math.max(1, Math.min((room.widthMm - width) / 2 - 1, 40))
+  const end = Math.max(1, (room.heightMm - height) / 2 - 1)
   return { left: -side, top: -end, right: width + side, bottom: height + end }
 }
 
@@ -173,7 +168,14 @@ function addArrows(
     const direction = [dx / flatLength, dy / flatLength] as const
     const x = (start.x - placing.leftMm) * placing.scale
     const y = (start.y - placing.topMm) * placing.scale
-    const { shaft, head } = placeArrow(grid, x, y, direction, motion.lengthMm * flatLength * placing.scale)
+    const { shaft, head } = placeArrow(
+      grid,
+      x,
+      y,
+      direction,
+      motion.lengthMm * flatLength * placing.scale,
+      motion.behindMm * flatLength * placing.scale,
+    )
     strokes.push({ role: "arrow", points: shaft, isClosed: false, of: motion.of })
     fills.push({ role: "arrow", points: head })
     takeLine(grid, shaft)

@@ -7,7 +7,7 @@ import { squareTo } from "./vector.ts"
 export type Solid = { readonly mesh: Mesh; readonly pose: Pose }
 
 /** Clear space between a part and its place. */
-const gapMm = 14
+const gapMm = 18
 /** Nothing is moved further than its own length and this. */
 const farthestMm = 45
 

@@ -24,10 +24,13 @@ export type PathLine = { readonly of: string; readonly from: Vec3; readonly to: 
 /** A movement to be shown by an arrow somewhere between the two places of a thing. */
 export type Motion = {
   readonly of: string
-  /** Middle of the thing as drawn, and the direction in which it goes. */
+  /** Middle of the front of the thing as drawn, and the direction in which it goes. */
   readonly from: Vec3
   readonly direction: Vec3
+  /** How far it goes. */
   readonly lengthMm: number
+  /** Length of the thing behind its front. */
+  readonly behindMm: number
 }
 
 /** A number to be set at one of some equal things. */

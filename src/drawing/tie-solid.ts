@@ -145,8 +145,8 @@ function offsetHull(
     const turn = (end - start + 4 * Math.PI) % (2 * Math.PI)
     const stepCount = Math.max(0, Math.ceil(turn / 0.3) - 1)
     return Array.from({ length: stepCount + 1 }, (_, step) => {
-      // atan2(-x, y) of an edge gives the angle of its outward normal.
-      const angle = stepCount === 0 ? start + turn / 2 + Math.PI : start + (turn * step) / stepCount + Math.PI
+      // The angles are those of the outward normals of both edges.
+      const angle = stepCount === 0 ? start + turn / 2 : start + (turn * step) / stepCount
       return [point[0] + byMm * Math.cos(angle), point[1] + byMm * Math.sin(angle)] as const
     })
   })
