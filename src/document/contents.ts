@@ -82,13 +82,18 @@ function viewItem(context: Context, item: BoxItem, place: string, mostMm: number
   )
   return {
     reference: measures.number(item.itemReference),
-    count: measures.times(item.count),
+    count: measures.times(countSupplied(item)),
     designation: describeItem(context, item),
     spare: item.spare === 0 ? "" : measures.number(item.spare),
     spareWords: item.spare === 0 ? null : context.words.box.ofWhichSpare(item.spare),
     picture,
     widePicture,
   }
+}
+
+/** Pieces in the box: what the steps use, and the spares on top. */
+export function countSupplied(item: BoxItem): number {
+  return item.count + item.spare
 }
 
 /** Designation of a fastener, or name and size of anything else. */

@@ -1,7 +1,7 @@
 /** The way back: acts of mounting in reversed order, as far as they can be reversed. */
 import type { Act } from "../kit/types.ts"
 import { countPieces, sayItems, viewAct } from "./acts.ts"
-import { type Context, findName, sayName, sayOwnScrews, sayTools, startLine } from "./context.ts"
+import { type Context, sayName, sayOwnScrews, sayTools, startLine } from "./context.ts"
 
 /**
  * Lists the acts of removal. Work on a unit that carries energy begins by switching it off; own screws go back last.
@@ -51,26 +51,4 @@ function reverseAct(context: Context, act: Act): readonly string[] {
     default:
       return []
   }
-}
-
-/** Lists where another order looks possible but is not: declared reasons, and acts that take something away. */
-export function listOrderReasons(context: Context, most = 8): readonly string[] {
-  const { kit, sequence, words } = context
-  const numbers = new Map(
-    kit.steps.map((step, index) => [step.id, words.steps.reference(words.measures.number(index + 1))]),
-  )
-  const seen = new Set<string>()
-  const lines: string[] = []
-  for (const link of sequence.links) {
-    const [from, to] = [numbers.get(link.from), numbers.get(link.to)]
-    if (link.kind === "gives" || from === undefined || to === undefined || seen.has(`${from} ${to}`)) continue
-    seen.add(`${from} ${to}`)
-    lines.push(words.about.orderLine(from, to, link.kind === "declared" ? sayReason(context, link.reason) : undefined))
-  }
-  return lines.slice(0, most)
-}
-
-/** Ids in backticks become names. */
-function sayReason(context: Context, reason: string): string {
-  return reason.replace(/`([^`]+)`/g, (_, id: string) => findName(context, id).name).replace(/\.$/, "")
 }

@@ -521,10 +521,10 @@ const fit: Fit = {
   box: [
     boxItem("part:plate", 1, 1, { id: "plate" }),
     fastenerItem(footScrew, 2, 2, "a"),
-    fastenerItem(capScrew, 3, 5, "a", 1),
+    fastenerItem(capScrew, 3, 4, "a", 1),
     boxItem("part:saddle", 4, 2, { id: "saddle" }),
     boxItem("pad:grip", 5, 2, { kind: "pad", id: "grip", bag: "b" }),
-    boxItem("tie:clamp", 6, 5, { kind: "tie", id: "clamp", bag: "b", spare: 1 }),
+    boxItem("tie:clamp", 6, 4, { kind: "tie", id: "clamp", bag: "b", spare: 1 }),
     boxItem("cable:lead", 7, 1, { kind: "cable", id: "lead" }),
     boxItem("part:hood", 8, 1, { id: "hood" }),
     fastenerItem(hoodScrew, 9, 2, "b"),

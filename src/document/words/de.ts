@@ -35,6 +35,10 @@ const stopAt = (stops: readonly Stop[]): string =>
     ),
   ) + "."
 
+/** `, Ausgabe 2`; a revision that has its own word needs no other. */
+const sayRevision = (revision: string | undefined): string =>
+  revision === undefined ? "" : /^\p{L}{2}/u.test(revision) ? `, ${revision}` : `, Ausgabe ${revision}`
+
 /** German. Acts stand in the infinitive, as is usual for instructions. */
 export const de: Words = {
   language: "de",
@@ -154,8 +158,7 @@ export const de: Words = {
         ? `Das Rohr ist vierkantig, Breite ${size}.`
         : `Der Außendurchmesser des Rohrs beträgt ${size}.`,
     checkTubeNot: "Beutel nicht öffnen. Den Anbieter nach der Variante für Ihr Rohr fragen.",
-    checkUnit: (unit, product, revision) =>
-      `Auf dem Typenschild steht ${product}${revision === undefined ? "" : `, Ausgabe ${revision}`} (${unit}).`,
+    checkUnit: (unit, product, revision) => `Auf dem Typenschild steht ${product}${sayRevision(revision)} (${unit}).`,
     checkUnitNot: "Beutel nicht öffnen. Den Anbieter nach der Variante für Ihr Gerät fragen.",
     checkLoad: (mass) => `Der Bausatz trägt höchstens ${mass}.`,
     checkLoadNot: "Diesen Bausatz nicht verwenden.",
@@ -351,6 +354,12 @@ export const de: Words = {
       "Die Reihenfolge ist rechnerisch bewiesen. An diesen Stellen scheint eine andere möglich, sie geht aber nicht:",
     orderLine: (first, then, reason) =>
       reason === undefined ? `${first} kommt vor ${then}.` : `${first} kommt vor ${then}: ${reason}.`,
+    losses: {
+      inPlace: (name) => `${name} ist danach im Weg`,
+      closed: (name) => `${name} ist danach geschlossen`,
+      connected: (end) => `${end} ist danach angeschlossen und geht nicht mehr hindurch`,
+      tied: (tie) => `${tie} ist danach geschlossen`,
+    },
     torqueHeading: "Woher die Drehmomente kommen",
     torqueOrigin: "Wert von",
     torqueNote:

@@ -27,6 +27,10 @@ const stopAt = (stops: readonly Stop[]): string =>
     }),
   ) + "."
 
+/** `, revision 2`; a revision that has its own word (`hardware 2`) needs no other. */
+const sayRevision = (revision: string | undefined): string =>
+  revision === undefined ? "" : /^\p{L}{2}/u.test(revision) ? `, ${revision}` : `, revision ${revision}`
+
 /** English. */
 export const en: Words = {
   language: "en",
@@ -145,8 +149,7 @@ export const en: Words = {
     checkTube: (shape, size) =>
       shape === "square" ? `The tube is square and ${size} wide.` : `The outside diameter of the tube is ${size}.`,
     checkTubeNot: "Do not open the bags. Ask the supplier for the variant for your tube.",
-    checkUnit: (unit, product, revision) =>
-      `The type plate of the ${unit} says ${product}${revision === undefined ? "" : `, revision ${revision}`}.`,
+    checkUnit: (unit, product, revision) => `The type plate of the ${unit} says ${product}${sayRevision(revision)}.`,
     checkUnitNot: "Do not open the bags. Ask the supplier which variant fits your unit.",
     checkLoad: (mass) => `The kit carries at most ${mass}.`,
     checkLoadNot: "Do not use this kit.",
@@ -341,6 +344,12 @@ export const en: Words = {
       "The order was proved by calculation. These are the places where another order looks possible but does not work:",
     orderLine: (first, then, reason) =>
       reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
+    losses: {
+      inPlace: (name) => `the ${name} is in the way afterwards`,
+      closed: (name) => `the ${name} is closed afterwards`,
+      connected: (end) => `the ${end} is connected afterwards and cannot be passed through`,
+      tied: (tie) => `the ${tie} is closed afterwards`,
+    },
     torqueHeading: "Where the torques come from",
     torqueOrigin: "Value from",
     torqueNote: "Calculated torques are starting values. Prove each one on a sample before you rely on it.",

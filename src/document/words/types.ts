@@ -302,6 +302,13 @@ export type RemovalWords = {
 export type AboutWords = {
   readonly orderIntro: string
   readonly orderLine: (first: string, then: string, reason: string | undefined) => string
+  /** What is no longer possible after the later step, as a clause. */
+  readonly losses: {
+    readonly inPlace: (name: string) => string
+    readonly closed: (name: string) => string
+    readonly connected: (end: string) => string
+    readonly tied: (tie: string) => string
+  }
   readonly torqueHeading: string
   readonly torqueOrigin: string
   readonly torqueNote: string

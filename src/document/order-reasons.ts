@@ -1,0 +1,41 @@
+/** Why this order: the places where another order looks possible to someone with experience, but is not. */
+import type { Link } from "../sequence/types.ts"
+import { type Context, sayName } from "./context.ts"
+
+/**
+ * Lists at most `most` reasons: what the maker declared, and acts after which an earlier one has no way any more. Orders
+ * that nobody would try (a screw before its part) and the safety rules, which stand in the safety section, are left out.
+ */
+export function listOrderReasons(context: Context, most = 8): readonly string[] {
+  const { kit, sequence, words } = context
+  const said = new Map(
+    kit.steps.map((step, index) => [step.id, words.steps.reference(words.measures.number(index + 1))]),
+  )
+  const lines = new Set<string>()
+  for (const step of kit.steps) {
+    for (const { step: earlier, why } of step.needsAfter) {
+      const [first, then] = [said.get(earlier), said.get(step.id)]
+      if (first === undefined || then === undefined) continue
+      lines.add(words.about.orderLine(first, then, why === undefined ? undefined : why.replace(/[.\s]+$/, "")))
+    }
+  }
+  for (const link of sequence.links) {
+    const [first, then] = [said.get(link.from), said.get(link.to)]
+    const reason = sayLoss(context, link)
+    if (first !== undefined && then !== undefined && reason !== undefined)
+      lines.add(words.about.orderLine(first, then, reason))
+  }
+  return [...lines].slice(0, most)
+}
+
+/** What the later step takes away, as a clause; undefined for what needs no telling. */
+function sayLoss(context: Context, { kind, fact }: Link): string | undefined {
+  if (kind !== "takes-away" || fact === undefined) return undefined
+  const [what, id = ""] = fact.split(":")
+  const { losses } = context.words.about
+  if (what === "off") return losses.inPlace(sayName(context, id))
+  if (what === "open" || what === "clear") return losses.closed(sayName(context, id))
+  if (what === "free") return losses.connected(sayName(context, id))
+  if (what === "untied") return losses.tied(sayName(context, id))
+  return undefined
+}
