@@ -167,7 +167,12 @@ export const outlineForm: ShortForm = (tree, at) => {
       ? undefined
       : numberForm("length")(cut(tree, tree.written.lastIndexOf(corner), tree.written.length), at)
   if (cornerTree?.kind === "hole") return cornerTree
-  return shortMap(tree.span, { kind: kindTree, width, height, corner: kind === "rectangle" ? cornerTree : undefined })
+  return shortMap(tree.span, {
+    kind: kindTree,
+    width,
+    height,
+    corner: kind === "rectangle" ? (cornerTree ?? valueAt(tree.span, 0)) : undefined,
+  })
 }
 
 /** `round 32`, `square 40`, `square 40 x 30 corner 3` to a map with its kind. */

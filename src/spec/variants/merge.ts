@@ -6,10 +6,16 @@ import type { Entry, Span, Tree, TreeMap } from "../read/tree.ts"
 import { formOf, inside } from "../schema/forms.ts"
 import { fault, oneOfWords, type Tell } from "../tell.ts"
 
-/** What one variant file wrote, by path; kept to find two axes that write the same value. */
-export type Written = Map<string, { readonly axis: string; readonly span: Span; readonly isWhole: boolean }>
+/** What variant files wrote as a whole, by path; kept to find two axes that write the same value. */
+export type Written = Map<string, { readonly axis: string; readonly span: Span }>
 
-export type Merging = { readonly tell: Tell; readonly axis: string; readonly written: Written }
+export type Merging = {
+  readonly tell: Tell
+  readonly axis: string
+  readonly written: Written
+  /** Inside a short form, which counts as one value. */
+  readonly isInShort?: boolean
+}
 
 /** Gives `base` changed by `change`. `schema` tells which maps hold ids. */
 export function merge(
@@ -52,7 +58,6 @@ function mergeEntry(
   const removes = entry.value.kind === "scalar" && entry.value.value === null
   if (collides(entry, path, merging)) return entries
   if (ids && earlier === undefined && !entry.isNew) {
-    if (merging.written.get(path.join("/"))?.isWhole === true) return entries
     tellUnknown(entry, path, entries, removes, merging)
     return entries
   }
@@ -69,20 +74,27 @@ function mergeEntry(
     )
   }
   if (removes) {
-    note(merging, path, entry, true)
+    note(merging, path, entry)
     return entries.filter((one) => one !== earlier)
   }
   const child = schemaOf(schema, entry.key, entry.value)
   const isSameKind = kindOf(earlier?.value) === kindOf(entry.value)
   if (earlier?.value.kind === "map" && entry.value.kind === "map" && child !== undefined && isSameKind) {
-    const value = merge(earlier.value, entry.value, child, path, merging)
+    if (entry.value.isShort) note(merging, path, entry)
+    const value = merge(
+      earlier.value,
+      entry.value,
+      child,
+      path,
+      entry.value.isShort ? { ...merging, isInShort: true } : merging,
+    )
     // A short form replaces what is written; a map of single changes leaves the kit's line the place of the whole.
     const merged = entry.value.isShort
       ? { ...earlier, keySpan: entry.keySpan, value: { ...value, span: entry.value.span, isShort: true } }
       : { ...earlier, value }
     return entries.map((one) => (one === earlier ? merged : one))
   }
-  note(merging, path, entry, earlier === undefined)
+  note(merging, path, entry)
   const value = dropNulls(entry.value)
   return earlier === undefined
     ? [...entries, { ...entry, value }]
@@ -96,18 +108,15 @@ function dropNulls(tree: Tree): Tree {
   return { ...tree, entries: kept.map((entry) => ({ ...entry, value: dropNulls(entry.value) })) }
 }
 
-/** True when another axis has written this value, or the whole it belongs to, or a part of it that this one replaces. */
-function collides(entry: Entry, path: readonly string[], { written, axis, tell }: Merging): boolean {
+/** True when another axis has written this value, the whole it belongs to, or a part that this one replaces. */
+function collides(entry: Entry, path: readonly string[], { written, axis, tell, isInShort }: Merging): boolean {
+  if (isInShort === true) return false
   const key = path.join("/")
-  const replaces = entry.value.kind !== "map"
-  const others = [...written].filter(([other, mark]) => {
+  const replaces = entry.value.kind !== "map" || entry.value.isShort
+  const found = [...written].find(([other, mark]) => {
     if (mark.axis === axis) return false
-    return other === key ? replaces || mark.isWhole || true : replaces && other.startsWith(`${key}/`)
+    return other === key || key.startsWith(`${other}/`) || (replaces && other.startsWith(`${key}/`))
   })
-  const isOwner = [...written].find(
-    ([other, mark]) => mark.axis !== axis && mark.isWhole && key.startsWith(`${other}/`),
-  )
-  const [found] = isOwner === undefined ? others : [isOwner]
   if (found === undefined) return false
   const [, mark] = found
   tell(
@@ -123,8 +132,8 @@ function collides(entry: Entry, path: readonly string[], { written, axis, tell }
   return true
 }
 
-function note({ written, axis }: Merging, path: readonly string[], entry: Entry, isWhole: boolean): void {
-  written.set(path.join("/"), { axis, span: entry.keySpan, isWhole })
+function note({ written, axis, isInShort }: Merging, path: readonly string[], entry: Entry): void {
+  if (isInShort !== true) written.set(path.join("/"), { axis, span: entry.keySpan })
 }
 
 function tellUnknown(
