@@ -187,13 +187,19 @@ describe("what is not closed, what is empty", () => {
   })
 })
 
-test("two thousand operations do not fill the kernel's memory", async () => {
+test("operations give back the kernel's memory", async () => {
   const loaded = await loadKernel()
-  const whole = box(loaded, [10, 10, 10])
-  const shape: Shape = { kind: "cylinder", diameterMm: 200, heightMm: 10, boreMm: 100 }
-  for (let round = 0; round < 2000; round += 1) {
-    loaded.overlap(whole, whole)
-    if (round % 10 === 0) loaded.make(shape)
+  const one = makePolygonBar(100, 10, 400)
+  const other = moveMesh(makePolygonBar(80, 12, 400), poseFrom([0, 0, -1], [0, 0, 0]))
+  const work = (): void => {
+    loaded.overlap(one, other)
+    loaded.union([one, other])
+    loaded.subtract(one, [other])
+    loaded.make({ kind: "cylinder", diameterMm: 200, heightMm: 10, boreMm: 100 })
   }
-  expect(loaded.volumeMm3(whole)).toBeCloseTo(1000, 6)
+  for (let round = 0; round < 2; round += 1) work()
+  const before = process.memoryUsage().external
+  for (let round = 0; round < 12; round += 1) work()
+  // Without giving back, these rounds grow the kernel's memory by over 30 MB (measured).
+  expect(process.memoryUsage().external - before).toBeLessThan(10e6)
 })
