@@ -19,7 +19,8 @@ export const orderIsCircular = defineRule({
         return placeAt(kit.places, declared?.path ?? step?.path ?? "")
       }
       const listed = `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`
-      const [first] = fault.links
+      // What the maker declared is more likely the slip than what the acts need.
+      const first = fault.links.find(({ kind }) => kind === "declared") ?? fault.links[0]
       if (first === undefined) return []
       return [
         {

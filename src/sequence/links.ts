@@ -56,7 +56,9 @@ export function linkActs(
     if (link.kind === "needs-later")
       links.push({ from: link.other, to: link.action, kind: "gives", fact, why, isHard: isOnly, isAgain: false })
     else {
-      const isHard = isOnly && (initial.has(fact) || needsFact(actions[link.other], fact))
+      // Two acts that both use a fact up are one too many, in whatever order; that is no circle.
+      const isOnce = actions[link.action]?.takes.includes(fact) === true
+      const isHard = isOnly && !isOnce && (initial.has(fact) || needsFact(actions[link.other], fact))
       links.push({ from: link.action, to: link.other, kind: "takes-away", fact, why, isHard, isAgain: false })
     }
   }
