@@ -103,7 +103,7 @@ test("places point into the file that wrote the value", () => {
   expect(other?.places["joints/foot/screws/count"]).toMatchObject({
     file: "kit.yaml",
     line: 19,
-    column: 18,
+    column: 19,
     endColumn: 20,
   })
   expect(other?.places["joints/foot/screws/of"]).toMatchObject({
