@@ -2,43 +2,81 @@
 import type { Finding } from "../findings/types.ts"
 import { applyAcceptances } from "./acceptances.ts"
 import { boxDiffers } from "./box-differs.ts"
+import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
 import { goalNotReached } from "./goal-not-reached.ts"
+import { gripDiffersFromModel } from "./grip-differs-from-model.ts"
+import { headSinksIntoPlastic } from "./head-sinks-into-plastic.ts"
+import { holeBelowSeries } from "./hole-below-series.ts"
+import { holeTooSmall } from "./hole-too-small.ts"
 import { itemNeverUsed } from "./item-never-used.ts"
 import { liveWorkWithoutIsolate } from "./live-work-without-isolate.ts"
+import { loadAboveTie } from "./load-above-tie.ts"
+import { lookAlikesInOneBag } from "./look-alikes-in-one-bag.ts"
 import { needsSomethingLater } from "./needs-something-later.ts"
 import { nobodyGives } from "./nobody-gives.ts"
 import { orderIsCircular } from "./order-is-circular.ts"
 import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
+import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
 import { restoredWithoutInspection } from "./restored-without-inspection.ts"
+import { screwBottomsOut } from "./screw-bottoms-out.ts"
+import { screwTooShort } from "./screw-too-short.ts"
+import { seatDoesNotFitTube } from "./seat-does-not-fit-tube.ts"
 import { stepWithoutAction } from "./step-without-action.ts"
 import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
 import { takenAwayBefore } from "./taken-away-before.ts"
+import { tieTooShort } from "./tie-too-short.ts"
+import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
 import { toolNeverUsed } from "./tool-never-used.ts"
+import { torqueStripsThread } from "./torque-strips-thread.ts"
+import { torqueWithoutValue } from "./torque-without-value.ts"
+import { tubeOutsideLimits } from "./tube-outside-limits.ts"
 import type { Rule, Subject } from "./types.ts"
+import { unitAboveLoadLimit } from "./unit-above-load-limit.ts"
+import { washerTooSmall } from "./washer-too-small.ts"
+import { wrongThreadForBore } from "./wrong-thread-for-bore.ts"
 
 /** Every rule once, in alphabetical order of its id. */
 export const rules: readonly Rule[] = [
   boxDiffers,
+  connectorDoesNotPass,
   countDiffersFromJoint,
   declaredOrderBroken,
   goalNotReached,
+  gripDiffersFromModel,
+  headSinksIntoPlastic,
+  holeBelowSeries,
+  holeTooSmall,
   itemNeverUsed,
   liveWorkWithoutIsolate,
+  loadAboveTie,
+  lookAlikesInOneBag,
   needsSomethingLater,
   nobodyGives,
   orderIsCircular,
   ownScrewsUnaccounted,
   passageNeverUsed,
+  pilotHoleUnsuitable,
   restoredWithoutInspection,
+  screwBottomsOut,
+  screwTooShort,
+  seatDoesNotFitTube,
   stepWithoutAction,
   suppliedTooFew,
   suppliedTooMany,
   takenAwayBefore,
+  tieTooShort,
+  tieTooWideForSlot,
   toolNeverUsed,
+  torqueStripsThread,
+  torqueWithoutValue,
+  tubeOutsideLimits,
+  unitAboveLoadLimit,
+  washerTooSmall,
+  wrongThreadForBore,
 ]
 
 /**

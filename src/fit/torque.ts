@@ -36,24 +36,43 @@ export type JointContext = {
   readonly holeMm: number
 }
 
-/** Computes all limits that apply and the torque to print, in N*m to two figures. */
+/**
+ * Computes all limits that apply and the torque to print, in N*m to two figures. Where one limit cannot be computed the
+ * smallest of the others would be unsafe, so only the maker's value is printed.
+ */
 export function computeTorque(context: JointContext): TorqueFit {
   const { joint } = context
   const limits = computeLimits(context)
+  const missing = missingFor(context)
   const governing = limits.reduce<Calculation | undefined>(
     (least, limit) => (least === undefined || limit.value < least.value ? limit : least),
     undefined,
   )
-  const computedNm = governing === undefined ? undefined : Number(governing.value.toPrecision(2))
+  const computedNm = governing === undefined || missing.length > 0 ? undefined : Number(governing.value.toPrecision(2))
   const valueNm = joint.makerTorqueNm ?? computedNm
   return {
     valueNm,
     origin: valueNm === undefined ? undefined : joint.makerTorqueNm === undefined ? "computed" : "maker",
     computedNm,
+    missing,
     governing: governing?.name,
     limits,
     band: governing?.band,
   }
+}
+
+/** What a limit of this joint hangs on and is not known, in words that follow "without". */
+function missingFor(context: JointContext): readonly string[] {
+  const { joint, engagementMm } = context
+  const { bore, fastener } = joint
+  if (bore.kind === "nut" || bore.kind === "insert") return []
+  const isPlastic = plasticOfBore(context) !== undefined
+  const { kind = "", name = "" } = bore.material ?? {}
+  const isKnown = isPlastic || (!fastener.isThreadForming && findParent(kind, name) !== undefined)
+  return [
+    ...(isKnown ? [] : [`the strength of the material of \`${bore.id}\``]),
+    ...(engagementMm === undefined ? ["the grip"] : []),
+  ]
 }
 
 /** All limits of a joint, screw first. */

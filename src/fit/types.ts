@@ -64,6 +64,8 @@ export type TorqueFit = {
   readonly origin: "maker" | "computed" | undefined
   /** Smallest computed limit, kept beside a maker's value for comparison. */
   readonly computedNm: number | undefined
+  /** What is not known though a limit of the joint hangs on it (`the grip`); then nothing is computed. */
+  readonly missing: readonly string[]
   /** Name of the governing calculation. */
   readonly governing: string | undefined
   readonly limits: readonly Calculation[]

@@ -29,3 +29,11 @@ export function nearLengthsMm(lengthMm: number): readonly number[] {
   const above = all.find((one) => one > lengthMm)
   return [below, above].filter((one) => one !== undefined)
 }
+
+/** The listed length next above or below, or the length itself when it is listed; undefined beyond the series. */
+export function nearestListedLengthMm(lengthMm: number, direction: "up" | "down"): number | undefined {
+  const all = [...preferredLengthsMm, ...secondLengthsMm].sort((one, other) => one - other)
+  return direction === "up"
+    ? all.find((one) => one >= lengthMm - 1e-6)
+    : all.filter((one) => one <= lengthMm + 1e-6).at(-1)
+}

@@ -83,7 +83,9 @@ export const parentTable = withOrigin<ParentRow>(
 
 /** Parent metal, with the alloy's own shear strength when its name is written (`aluminium 6061-T6`). */
 export function findParent(kind: string, name: string): Sourced<ParentRow> | undefined {
-  const row = parentTable.find((one) => one.kind === kind)
+  const row = parentTable.find(
+    (one) => one.kind === kind || (kind === "other" && name.toLowerCase().includes(one.kind)),
+  )
   if (row === undefined) return undefined
   const alloy = aluminiumShear.find((one) => name.toLowerCase().includes(one.name.toLowerCase()))
   return alloy === undefined ? row : { ...row, shearMpa: alloy.shearMpa, shearFrom: `${alloy.name}, typical` }

@@ -1,0 +1,53 @@
+import { nearestListedLengthMm } from "../fasteners/tables/iso-888.ts"
+import { placeAt } from "../findings/places.ts"
+import { boreLengthMm, washerMm } from "../fit/engagement.ts"
+import type { JointFit } from "../fit/types.ts"
+import type { Joint } from "../kit/types.ts"
+import { atLeast } from "../units/compare.ts"
+import { mm } from "../units/print.ts"
+import { defineRule } from "./types.ts"
+
+/**
+ * Finds screws that end before they have the thread they need: the whole nut and one pitch of incomplete thread, or
+ * the engagement that the material of the bore needs, at most what the bore offers. All lengths in mm.
+ */
+export const screwTooShort = defineRule({
+  id: "screw-too-short",
+  severity: "error",
+  source:
+    "nut heights ISO 4032 and others, incomplete thread ISO 4753; engagement: recommended least values by material",
+  check: ({ kit, fit }) =>
+    fit.joints.flatMap((facts) => {
+      const joint = kit.joints.find(({ id }) => id === facts.joint)
+      const { lengthMm } = joint?.fastener ?? {}
+      if (joint === undefined || lengthMm === undefined || facts.gripMm === undefined) return []
+      const thread = threadNeeded(joint, facts)
+      if (thread === undefined) return []
+      const neededMm = facts.gripMm.value + washerMm(joint) + thread.lengthMm
+      if (atLeast(lengthMm, neededMm)) return []
+      const message = `screws of joint \`${joint.id}\` are ${mm(lengthMm)} long, this joint needs ${mm(neededMm)}`
+      const washer = washerMm(joint) === 0 ? "" : ` + washer ${mm(washerMm(joint))}`
+      const why = `grip ${mm(facts.gripMm.value)} (${facts.gripMm.from})${washer} + thread ${mm(thread.lengthMm)} (${thread.from})`
+      const longerMm = nearestListedLengthMm(neededMm, "up")
+      const roomMm = joint.bore.isThrough || joint.bore.kind === "nut" ? undefined : joint.bore.depthMm
+      const fits = roomMm === undefined || longerMm === undefined || longerMm - neededMm <= roomMm - thread.lengthMm
+      const fix =
+        longerMm === undefined || !fits
+          ? "Make the clamped parts thinner or the bore deeper."
+          : `Take screws of ${mm(longerMm)}.`
+      return [{ message, why, fix, where: placeAt(kit.places, joint.path, "screws"), subjects: [joint.id] }]
+    }),
+})
+
+function threadNeeded(
+  joint: Joint,
+  { neededEngagementMm }: JointFit,
+): { readonly lengthMm: number; readonly from: string } | undefined {
+  if (neededEngagementMm === undefined) return undefined
+  const { value, from } = neededEngagementMm
+  if (joint.bore.kind === "nut") {
+    return { lengthMm: value + joint.fastener.pitchMm, from: `nut ${mm(value)} and one pitch of incomplete thread` }
+  }
+  const offeredMm = boreLengthMm(joint) ?? Number.POSITIVE_INFINITY
+  return offeredMm < value ? { lengthMm: offeredMm, from: "all that the bore offers" } : { lengthMm: value, from }
+}
