@@ -5,14 +5,14 @@ import { cornerViews, findView, projectPoint, type View } from "./projection.ts"
 import type { StepScene } from "./things.ts"
 
 /** Raster for the comparison of views. */
-const longSidePx = 360
+const longSidePx = 260
 /** A view from above, and the view of the step before, count this much more (a change must be worth it). */
-const topBonus = 1.2
+const topBonus = 1.3
 const sameBonus = 1.15
 /** For a view that looks from the same two of three sides as the one before. */
 const nearBonus = 1.06
 /** Share of a thing that must be seen to count in full. */
-const enoughShare = 0.6
+const enoughShare = 0.45
 
 /** Gives the view that the maker named, else the best; `before` is the view of the drawing before. */
 export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): View {
@@ -44,7 +44,7 @@ function cornerViewOf(): View {
 function scoreView(scene: StepScene, view: View): number {
   const flat = flattenScene(scene.things, view)
   const buffer = fillItemBuffer(flat, longSidePx)
-  const { visible, whole } = countPixels(flat, buffer)
+  const { visible, whole } = countPixels(flat, buffer, areNew(scene))
   const groups = new Map<string, number[]>()
   scene.things.forEach(({ id, role }, index) => {
     if (role !== "new" || (whole[index] ?? 0) === 0) return
@@ -64,10 +64,14 @@ function scoreView(scene: StepScene, view: View): number {
   return parts + 0.5 * places
 }
 
+function areNew(scene: StepScene): readonly boolean[] {
+  return scene.things.map(({ role }) => role === "new")
+}
+
 /** Share of each new thing that is seen, by id; several solids of one id count together. */
 export function visibleShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
   const flat = flattenScene(scene.things, view)
-  const { visible, whole } = countPixels(flat, fillItemBuffer(flat, longSidePx))
+  const { visible, whole } = countPixels(flat, fillItemBuffer(flat, longSidePx), areNew(scene))
   const sums = new Map<string, { visible: number; whole: number }>()
   scene.things.forEach(({ id, role }, index) => {
     if (role !== "new") return

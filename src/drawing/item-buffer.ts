@@ -59,8 +59,15 @@ export function fillItemBuffer(scene: FlatScene, longSidePx: number): ItemBuffer
   return buffer
 }
 
-/** Pixels of each piece that are seen, and pixels it would show if nothing stood before it. */
-export function countPixels(scene: FlatScene, buffer: ItemBuffer): { visible: Float64Array; whole: Float64Array } {
+/**
+ * Pixels of each piece that are seen, and pixels it would show if nothing stood before it. The latter are counted only for
+ * those of `isCounted`, by piece.
+ */
+export function countPixels(
+  scene: FlatScene,
+  buffer: ItemBuffer,
+  isCounted: readonly boolean[],
+): { visible: Float64Array; whole: Float64Array } {
   const visible = new Float64Array(scene.pieceCount)
   for (const item of buffer.item) if (item >= 0) visible[item] = (visible[item] ?? 0) + 1
   const whole = new Float64Array(scene.pieceCount)
@@ -69,6 +76,7 @@ export function countPixels(scene: FlatScene, buffer: ItemBuffer): { visible: Fl
   for (let triangle = 0; triangle < scene.hides.length; triangle += 1) {
     if (scene.hides[triangle] !== 1) continue
     const piece = scene.trianglePiece[triangle] ?? 0
+    if (isCounted[piece] !== true) continue
     spanTriangle(scene, triangle, buffer, (row, from, to) => {
       for (let pixel = row * buffer.widthPx + from; pixel <= row * buffer.widthPx + to; pixel += 1) {
         if (stamp[pixel] === piece) continue

@@ -8,8 +8,13 @@ import type { ItemBuffer } from "./item-buffer.ts"
  */
 export function traceTint(buffer: ItemBuffer, isWanted: (item: number) => boolean): readonly number[] | undefined {
   const { widthPx, heightPx, pxPerMm, leftMm, topMm, item } = buffer
-  const isIn = (column: number, row: number): boolean =>
-    column >= 0 && row >= 0 && column < widthPx && row < heightPx && isWanted(item[row * widthPx + column] ?? -1)
+  const isInside = new Uint8Array(item.length)
+  for (let pixel = 0; pixel < item.length; pixel += 1) {
+    const seen = item[pixel] ?? -1
+    if (seen >= 0 && isWanted(seen)) isInside[pixel] = 1
+  }
+  // Nothing touches the border of the buffer, so a neighbour's index never leaves it.
+  const isIn = (column: number, row: number): boolean => isInside[row * widthPx + column] === 1
   // Border pieces run with the inside on their right; keyed by the corner they start at.
   const corners = widthPx + 1
   const starts = new Map<number, number[]>()
@@ -22,7 +27,7 @@ export function traceTint(buffer: ItemBuffer, isWanted: (item: number) => boolea
   }
   for (let row = 0; row < heightPx; row += 1) {
     for (let column = 0; column < widthPx; column += 1) {
-      if (!isIn(column, row)) continue
+      if (isInside[row * widthPx + column] === 0) continue
       if (!isIn(column, row - 1)) addPiece(column, row, column + 1, row)
       if (!isIn(column + 1, row)) addPiece(column + 1, row, column + 1, row + 1)
       if (!isIn(column, row + 1)) addPiece(column + 1, row + 1, column, row + 1)
