@@ -9,6 +9,8 @@ export type Facets = {
   readonly neighbours: Neighbours
   /** Number of the facet of each triangle. */
   readonly facetOf: Int32Array
+  /** Triangles of each facet. */
+  readonly trianglesOf: readonly (readonly number[])[]
   /** Unit normal of each facet, weighted by area. */
   readonly normals: readonly Vec3[]
 }
@@ -60,14 +62,18 @@ export function gatherFacets(mesh: Mesh): Facets {
   const numbers = new Map<number, number>()
   const facetOf = new Int32Array(count)
   const sums: Vec3[] = []
+  const trianglesOf: number[][] = []
   for (let triangle = 0; triangle < count; triangle += 1) {
     const root = rootOf(parents, triangle)
     const facet = numbers.get(root) ?? numbers.size
     numbers.set(root, facet)
     facetOf[triangle] = facet
+    const list = trianglesOf[facet]
+    if (list === undefined) trianglesOf[facet] = [triangle]
+    else list.push(triangle)
     sums[facet] = add(sums[facet] ?? [0, 0, 0], isSlim[triangle] === 1 ? [0, 0, 0] : (areas[triangle] ?? [0, 0, 0]))
   }
-  return { neighbours, facetOf, normals: sums.map(unit) }
+  return { neighbours, facetOf, trianglesOf, normals: sums.map(unit) }
 }
 
 /** How two facets meet at an edge: the angle between their normals, below 0 where the material is on the inside of the bend. */

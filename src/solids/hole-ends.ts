@@ -43,9 +43,10 @@ function followRims(mesh: Mesh, facets: Facets, strips: ReadonlySet<number>): re
   const isWall = (half: number): boolean => strips.has(facets.facetOf[Math.floor(half / 3)] ?? -1)
   const startingAt = new Map<number, number[]>()
   const rimHalves: number[] = []
-  for (let half = 0; half < mesh.triangles.length; half += 1) {
+  const triangles = [...strips].flatMap((facet) => facets.trianglesOf[facet] ?? [])
+  for (const half of triangles.flatMap((triangle) => [triangle * 3, triangle * 3 + 1, triangle * 3 + 2])) {
     const across = facets.neighbours[half] ?? -1
-    if (!isWall(half) || across < 0 || isWall(across)) continue
+    if (across < 0 || isWall(across)) continue
     rimHalves.push(half)
     const vertex = mesh.triangles[half] ?? 0
     startingAt.set(vertex, [...(startingAt.get(vertex) ?? []), half])
