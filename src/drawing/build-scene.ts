@@ -3,7 +3,7 @@ import type { Fit } from "../fit/types.ts"
 import type { Instance, Kit, Step, Tie } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import type { Pose, Vec3 } from "../solids/types.ts"
-import { add, along, lengthOf, scale, unit } from "../solids/vectors.ts"
+import { add, along, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { buildCableSolid } from "./cable-solid.ts"
 import { type Solid, shiftBack } from "./explode.ts"
 import { type Fastened, fastenedPose, placeJoint, placeOwnJoint } from "./fastened.ts"
@@ -27,7 +27,7 @@ type Draft = { things: Thing[]; paths: PathLine[]; motions: Motion[]; wanted: Wa
 
 const stayMm: Vec3 = [0, 0, 0]
 /** Clear space between two fasteners drawn apart on one axis. */
-const fastenerGapMm = 5
+const fastenerGapMm = 8
 
 /** Puts the scene of one step together. */
 export function buildStepScene(kit: Kit, fit: Fit, step: Step, state: StepState, store: SolidStore): StepScene {
@@ -204,38 +204,66 @@ function addFasteners(
         draft,
       )
   }
+  const stacks = new Map<string, number>()
   const startedList = started.flatMap((id) => placeAnyJoint(kit, fit, id, store))
-  moveApart(startedList, shifts, draft, 1)
-  const replaced = (fastened: Fastened): boolean =>
-    startedList.some(
-      ({ mouth }) =>
-        Math.hypot(mouth[0] - fastened.mouth[0], mouth[1] - fastened.mouth[1], mouth[2] - fastened.mouth[2]) < 1,
-    )
-  // Screws that make room for others in the same bore would stand on the axis of those: they are told in words.
-  const takenOut = removed.flatMap((id) => placeAnyJoint(kit, fit, id, store)).filter((fastened) => !replaced(fastened))
-  moveApart(takenOut, shifts, draft, -1)
+  moveApart(startedList, shifts, draft, stacks)
+  for (const id of removed) takeOut(placeAnyJoint(kit, fit, id, store), shifts, draft, stacks)
 }
 
 /** Lays the fasteners of each axis out in the order in which they go on, and draws their axes. */
-function moveApart(list: readonly Fastened[], shifts: ReadonlyMap<string, Vec3>, draft: Draft, sense: 1 | -1): void {
-  const stacks = new Map<string, number>()
+function moveApart(
+  list: readonly Fastened[],
+  shifts: ReadonlyMap<string, Vec3>,
+  draft: Draft,
+  stacks: Map<string, number>,
+): void {
   for (const fastened of list) {
-    const base = fastened.on === undefined ? stayMm : (shifts.get(fastened.on) ?? stayMm)
-    const axis = `${fastened.mouth.map((value) => value.toFixed(2)).join(" ")} ${fastened.out.map((value) => value.toFixed(2)).join(" ")}`
-    const from = stacks.get(axis) ?? 0
-    const outMm = from + fastenerGapMm + fastened.belowMm
-    stacks.set(axis, from + fastenerGapMm + (fastened.kind === "washer" ? fastened.aboveMm : 0))
-    const shift = add(base, scale(fastened.out, outMm))
+    const shift = stackOut(fastened, shifts, stacks)
     draft.things.push(fastenedThing(fastened, "new", shift))
     const tip = along(add(fastened.at, shift), fastened.out, -fastened.belowMm)
     draft.paths.push({ of: fastened.id, from: tip, to: fastened.mouth })
     draft.places.push(fastened.mouth)
-    if (sense < 0) {
-      const head = along(add(fastened.at, shift), fastened.out, fastened.aboveMm)
-      draft.motions.push({ of: fastened.id, from: head, direction: fastened.out, lengthMm: 12, behindMm: 0 })
-    }
   }
   addWantedFasteners(list, draft)
+}
+
+/**
+ * Screws that come out stand outermost on their axis, beyond those that take their place, in narrow lines; an arrow leads
+ * the last of them away.
+ */
+function takeOut(
+  list: readonly Fastened[],
+  shifts: ReadonlyMap<string, Vec3>,
+  draft: Draft,
+  stacks: Map<string, number>,
+): void {
+  const isReplaced = list.some((fastened) => stacks.has(axisOf(fastened)))
+  list.forEach((fastened, index) => {
+    const shift = stackOut(fastened, shifts, stacks)
+    draft.things.push(fastenedThing(fastened, isReplaced ? "context" : "new", shift))
+    const tip = along(add(fastened.at, shift), fastened.out, -fastened.belowMm)
+    draft.paths.push({ of: fastened.id, from: tip, to: fastened.mouth })
+    if (index + 1 < list.length) return
+    const head = along(add(fastened.at, shift), fastened.out, fastened.aboveMm + 3)
+    draft.motions.push({ of: fastened.id, from: head, direction: fastened.out, lengthMm: 12, behindMm: 0 })
+  })
+  if (!isReplaced) addWantedFasteners(list, draft)
+}
+
+function axisOf({ mouth, out }: Fastened): string {
+  return [...mouth, ...out].map((value) => Math.round(value * 10)).join(" ")
+}
+
+/** Shift of a fastener to the next free place on its axis; `stacks` holds how far out each axis is taken. */
+function stackOut(fastened: Fastened, shifts: ReadonlyMap<string, Vec3>, stacks: Map<string, number>): Vec3 {
+  const { at, out, belowMm, aboveMm } = fastened
+  const base = fastened.on === undefined ? stayMm : (shifts.get(fastened.on) ?? stayMm)
+  const baseMm = dot(base, out)
+  const homeMm = dot(at, out)
+  const placeMm = Math.max(stacks.get(axisOf(fastened)) ?? homeMm + baseMm, homeMm) + fastenerGapMm + belowMm
+  stacks.set(axisOf(fastened), placeMm + aboveMm)
+  // A part that is drawn aside takes its screws along; along the axis only the stack counts.
+  return add(subtract(base, scale(out, baseMm)), scale(out, placeMm - homeMm))
 }
 
 function addWantedFasteners(list: readonly Fastened[], draft: Draft): void {

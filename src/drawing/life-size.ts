@@ -11,13 +11,15 @@ import { traceLines } from "./hidden-lines.ts"
 import { boundsOf, fillItemBuffer } from "./item-buffer.ts"
 import { makeLineSet } from "./merge-lines.ts"
 import { prepareMesh } from "./prepare-mesh.ts"
-import { makeView } from "./projection.ts"
+import { makeView, type View } from "./projection.ts"
 import type { Drawing, Stroke } from "./types.ts"
 import { restPose } from "./vector.ts"
 
 /** Fasteners are built along z; the head is drawn at the left. */
 const sideView = makeView("side", [0, -1, 0], [1, 0, 0])
-const gapMm = 2.5
+/** Washers and nuts tell more from their flat side. */
+const planView = makeView("plan", [0, 0, 1], [0, 1, 0])
+const gapMm = 2
 const tickMm = 1.2
 const figureMm = 2.5
 
@@ -36,7 +38,8 @@ export function drawItems(kit: Kit, fit: Fit, columnMm: number): Readonly<Record
 
 /** Side view of one fastener at actual size. The scale counts from the bearing face of the head, as lengths are told. */
 export function drawFastenerItem(id: string, fastener: Fastener): Drawing {
-  const lines = traceSide(buildFastenerSolid(fastener))
+  const isFlat = fastener.kind === "washer" || fastener.kind === "nut"
+  const lines = traceView(buildFastenerSolid(fastener), isFlat ? planView : sideView)
   const isScrew = fastener.kind === "screw"
   const zeroMm = isScrew && fastener.head !== "countersunk" ? lines.headMm : 0
   const measuredMm = isScrew ? (fastener.lengthMm ?? lines.widthMm - zeroMm) : lines.widthMm
@@ -47,7 +50,7 @@ export function drawFastenerItem(id: string, fastener: Fastener): Drawing {
 function drawTieItem(id: string, tie: Tie, columnMm: number): Drawing {
   const headMm = 1.5 * tie.widthMm
   const highMm = 1.4 * tie.widthMm
-  const lengthMm = Math.min(tie.lengthMm, columnMm - 4)
+  const lengthMm = Math.min(tie.lengthMm, columnMm - 3)
   const top = (highMm - tie.widthMm) / 2
   const bottom = top + tie.widthMm
   const isBroken = tie.lengthMm > lengthMm
@@ -117,8 +120,8 @@ function zigzag(x: number, top: number, bottom: number): Stroke {
   }
 }
 
-function traceSide(mesh: Mesh): { strokes: Stroke[]; widthMm: number; heightMm: number; headMm: number } {
-  const flat = flattenScene([{ id: "item", mesh: prepareMesh(mesh), pose: restPose }], sideView)
+function traceView(mesh: Mesh, view: View): { strokes: Stroke[]; widthMm: number; heightMm: number; headMm: number } {
+  const flat = flattenScene([{ id: "item", mesh: prepareMesh(mesh), pose: restPose }], view)
   const bounds = boundsOf(flat) ?? { left: 0, top: 0, right: 1, bottom: 1 }
   const { visible } = traceLines(flat, fillItemBuffer(flat, 400))
   const set = makeLineSet()
@@ -158,7 +161,7 @@ function finish(
       strokes.push({ role: "triad", points, isClosed: false, of: undefined })
     }
   }
-  const margin = 3
+  const margin = 1.5
   const move = (points: readonly number[]): readonly number[] =>
     points.map((value, index) => Math.round((value + (index % 2 === 0 ? margin : 1)) * 1000) / 1000)
   return {
