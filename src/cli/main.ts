@@ -1,18 +1,13 @@
 #!/usr/bin/env node
 /** The command line: reads words, calls one operation of `build`, shows what it gives, ends with 0, 1 or 2. */
+import { statSync } from "node:fs"
 import { Command, CommanderError } from "commander"
-import {
-  buildKits,
-  checkKit,
-  findKitFolders,
-  measureFile,
-  newKit,
-  readPackageVersion,
-  writeSchemas,
-} from "../build/index.ts"
 import { type CommandName, commandNames, helpOf } from "./help.ts"
 import { exitCodeOf, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
 import { sayUsageFault } from "./usage.ts"
+
+/** A mistake in calling the program that is found only while it runs. */
+class UsageFault extends Error {}
 
 type Options = {
   readonly json?: boolean
@@ -21,13 +16,29 @@ type Options = {
   readonly unit?: string
 }
 
+/** Everything that works on kits, loaded only by a command that does: help and mistakes in calling come at once. */
+const loadOperations = (): Promise<typeof import("../build/index.ts")> => import("../build/index.ts")
+
 const say = (text: string): void => void process.stdout.write(text)
 const tell = (text: string): void => void process.stderr.write(text)
 
+/** Folders of kits that the words name; a word that names no folder ends the run. */
+async function listKits(words: readonly string[]): Promise<readonly string[]> {
+  for (const word of words) {
+    const facts = statSync(word, { throwIfNoEntry: false })
+    if (facts === undefined) throw new UsageFault(`There is no folder \`${word}\`.`)
+    if (!facts.isDirectory()) throw new UsageFault(`\`${word}\` is not a folder; name the folder that holds kit.yaml.`)
+  }
+  const { findKitFolders } = await loadOperations()
+  return [...new Set(words.flatMap(findKitFolders))]
+}
+
 async function check(folders: readonly string[], { json, strict }: Options): Promise<number> {
   const progress = makeProgress(process.stderr)
+  const kits = await listKits(folders)
+  const { checkKit } = await loadOperations()
   const results = []
-  for (const folder of folders.flatMap(findKitFolders)) {
+  for (const folder of kits) {
     results.push(await checkKit(folder, progress.on))
   }
   progress.clear()
@@ -38,7 +49,9 @@ async function check(folders: readonly string[], { json, strict }: Options): Pro
 
 async function build(folders: readonly string[], { json, strict, out = "out" }: Options): Promise<number> {
   const progress = makeProgress(process.stderr)
-  const results = await buildKits(folders.flatMap(findKitFolders), out, { env: process.env, onProgress: progress.on })
+  const kits = await listKits(folders)
+  const { buildKits } = await loadOperations()
+  const results = await buildKits(kits, out, { env: process.env, onProgress: progress.on })
   progress.clear()
   const printProblem = results.find((result) => result.printProblem !== undefined)?.printProblem
   if (json === true) say(toJson(results.map(({ files: _, ...rest }) => rest)))
@@ -52,7 +65,8 @@ async function build(folders: readonly string[], { json, strict, out = "out" }: 
 }
 
 async function measure(file: string, { json, unit }: Options): Promise<number> {
-  const measured = await measureFile(file, unit)
+  const { measureFile } = await loadOperations()
+  const measured = measureFile(file, unit)
   if ("problem" in measured) {
     tell(`${measured.problem}\n`)
     return 1
@@ -61,7 +75,8 @@ async function measure(file: string, { json, unit }: Options): Promise<number> {
   return 0
 }
 
-function start(name: string): number {
+async function start(name: string): Promise<number> {
+  const { newKit } = await loadOperations()
   const made = newKit(name)
   if ("problem" in made) {
     tell(`${made.problem}\n`)
@@ -71,7 +86,9 @@ function start(name: string): number {
   return 0
 }
 
-function schema(folder: string): number {
+async function schema(folder: string): Promise<number> {
+  await listKits([folder])
+  const { writeSchemas } = await loadOperations()
   const written = writeSchemas(folder)
   say(written.map((file) => `wrote ${file}\n`).join(""))
   return 0
@@ -84,7 +101,7 @@ function declareCommands(program: Command, done: (code: number) => void): void {
     command.configureHelp({ formatHelp: () => helpOf(name) })
     return command
   }
-  declare("new", "<name>").action((name: string) => done(start(name)))
+  declare("new", "<name>").action(async (name: string) => done(await start(name)))
   declare("check", "<folder...>")
     .option("--strict")
     .option("--json")
@@ -98,13 +115,13 @@ function declareCommands(program: Command, done: (code: number) => void): void {
     .option("--unit <unit>")
     .option("--json")
     .action(async (file: string, options: Options) => done(await measure(file, options)))
-  declare("schema", "<folder>").action((folder: string) => done(schema(folder)))
+  declare("schema", "<folder>").action(async (folder: string) => done(await schema(folder)))
 }
 
 async function run(words: readonly string[]): Promise<number> {
   let code = 0
   const program = new Command("kitleaf")
-    .version(readPackageVersion(), "--version")
+    .option("--version")
     .helpOption("--help")
     .helpCommand(false)
     .configureHelp({ formatHelp: () => helpOf(undefined) })
@@ -114,6 +131,10 @@ async function run(words: readonly string[]): Promise<number> {
     code = ended
   })
   const command = commandNames.find((name) => name === words.find((word) => !word.startsWith("-")))
+  if (words[0] === "--version") {
+    say(`${(await loadOperations()).readPackageVersion()}\n`)
+    return 0
+  }
   if (words.length === 0) {
     tell(helpOf(undefined))
     return 2
@@ -122,6 +143,10 @@ async function run(words: readonly string[]): Promise<number> {
     await program.parseAsync(words, { from: "user" })
     return code
   } catch (fault) {
+    if (fault instanceof UsageFault) {
+      tell(`${fault.message}\n`)
+      return 2
+    }
     if (!(fault instanceof CommanderError)) throw fault
     if (fault.exitCode === 0) return 0
     const written = /'([^' ]+)/.exec(fault.message)?.[1] ?? ""
