@@ -57,7 +57,7 @@ export function viewAct(context: Context, act: Act): ActView {
     case "strap": {
       const tie = kit.ties.find((each) => each.id === act.target)
       const frame = tie?.frame === undefined ? undefined : sayName(context, tie.frame)
-      return line(acts.strap(sayItems(context, act, act.target), frame), tie?.until ?? null)
+      return line(acts.strap(sayItems(context, act, act.target), frame, tie?.until?.replace(/[.\s]+$/, "")))
     }
     case "trim":
       return line(acts.trim(sayItems(context, act, act.target)))

@@ -3,14 +3,13 @@
 import { describeItem } from "./contents.ts"
 import {
   type Context,
-  findName,
   findPart,
   sayFasteners,
   sayName,
-  sayOwnScrews,
   sayTies,
   sayTorque,
   startLine,
+  withReference,
 } from "./context.ts"
 
 /** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
@@ -31,8 +30,11 @@ export function listInspections(context: Context): readonly string[] {
     if (stuck.has(pad.id))
       lines.push(after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id)}`))
   }
+  const touched = new Set(
+    sequence.steps.flatMap((step) => step.cables.filter((each) => each.touched).map((each) => each.cable)),
+  )
   for (const cable of sequence.steps.at(-1)?.cables ?? []) {
-    if (!cable.touched) continue
+    if (!touched.has(cable.cable)) continue
     for (const passage of cable.passages) {
       lines.push(after.cableThrough(sayName(context, cable.cable), sayName(context, passage)))
     }
@@ -47,20 +49,22 @@ export function listInspections(context: Context): readonly string[] {
 export function listLeftOver(context: Context): readonly string[] {
   const { kit, fit, words } = context
   const { after, measures } = words
-  const spares = fit.box
-    .filter((item) => item.spare > 0)
-    .map((item) =>
-      after.leftSpare(
-        `${measures.times(item.spare)}\u00a0${describeItem(context, item)}\u00a0(${measures.number(item.itemReference)})`,
-      ),
-    )
+  const spareOf = new Map<number, { readonly name: string; readonly count: number }>()
+  for (const item of fit.box) {
+    if (item.spare === 0) continue
+    const before = spareOf.get(item.itemReference)?.count ?? 0
+    spareOf.set(item.itemReference, { name: describeItem(context, item), count: before + item.spare })
+  }
+  const spares = [...spareOf].map(([reference, { name, count }]) =>
+    after.leftSpare(`${measures.times(count)}\u00a0${withReference(name, reference)}`),
+  )
   const aside = new Set(
     kit.steps.flatMap((step) => step.acts.filter((act) => act.verb === "set-aside").map((act) => act.target)),
   )
   const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
   const own = kit.ownJoints
     .filter((joint) => aside.has(joint.id))
-    .map((joint) => after.leftOwn(sayOwnScrews(context, joint, joint.count), bag))
+    .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${joint.fastener.designation}`, bag))
   const trimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
   const lines = [...spares, ...own, ...(trimmed ? [after.leftMore] : [])]
   return lines.length === 0 ? [after.leftNothing] : lines
@@ -111,7 +115,7 @@ export function listTrouble(context: Context): readonly { readonly sign: string;
   )
   for (const { end, passage } of fit.passages) {
     if (!fed.has(`${end} ${passage}`)) continue
-    rows.push({ sign: trouble.plug(sayName(context, end), findName(context, passage).name), remedy: trouble.plugTodo })
+    rows.push({ sign: trouble.plug(sayName(context, end), sayName(context, passage)), remedy: trouble.plugTodo })
   }
   return [
     ...rows.map(({ sign, remedy }) => ({ sign: startLine(sign), remedy })),

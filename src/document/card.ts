@@ -40,7 +40,7 @@ export function renderCard(options: {
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
     qr: renderQrCode(sheet, revision.guide, words.card.qrAlt(revision.guide)),
     guideAddress: revision.guide,
-    bags: viewBags(context, "card", 32),
+    bags: viewBags(context, "card", { mostMm: 32, withScale: false }),
     torques,
     hasTorques: torques.length > 0,
     supplier,

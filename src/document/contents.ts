@@ -31,20 +31,23 @@ export type LookAlikeView = {
   readonly pieces: readonly { readonly designation: string; readonly picture: Html }[]
 }
 
+/** How wide a picture beside the words may be, and whether it has its scale. */
+type PictureChoice = { readonly mostMm?: number; readonly withScale?: boolean }
+
 /**
- * Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart; pictures wider than
- * `mostMm` come below the words.
+ * Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart; pictures that are
+ * too wide come below the words.
  */
-export function viewBags(context: Context, place: string, mostMm?: number): readonly BagView[] {
+export function viewBags(context: Context, place: string, pictures?: PictureChoice): readonly BagView[] {
   const { kit, fit, words } = context
   const bags = kit.bags.map((bag) => {
     const items = fit.box.filter((item) => item.bag === bag.id)
     const note = bag.isForOwnScrews && items.length === 0 ? words.box.ownScrews : null
-    return viewBag(context, bag.id, words.box.bag(bag.id, bag.name), note, items, place, mostMm)
+    return viewBag(context, bag.id, words.box.bag(bag.id, bag.name), note, items, place, pictures)
   })
   const known = new Set(kit.bags.map((bag) => bag.id))
   const loose = fit.box.filter((item) => item.bag === undefined || !known.has(item.bag))
-  if (loose.length > 0) bags.push(viewBag(context, "", words.box.loose, null, loose, place, mostMm))
+  if (loose.length > 0) bags.push(viewBag(context, "", words.box.loose, null, loose, place, pictures))
   return bags.filter((bag) => bag.items.length > 0 || bag.note !== null)
 }
 
@@ -55,10 +58,10 @@ function viewBag(
   note: string | null,
   items: readonly BoxItem[],
   place: string,
-  mostMm: number | undefined,
+  pictures: PictureChoice | undefined,
 ): BagView {
   const sorted = [...items].sort((one, other) => one.itemReference - other.itemReference)
-  const views = sorted.map((item) => viewItem(context, item, place, mostMm))
+  const views = sorted.map((item) => viewItem(context, item, place, pictures))
   return {
     id,
     name,
@@ -70,7 +73,7 @@ function viewBag(
   }
 }
 
-function viewItem(context: Context, item: BoxItem, place: string, mostMm: number | undefined): ItemView {
+function viewItem(context: Context, item: BoxItem, place: string, pictures: PictureChoice | undefined): ItemView {
   const { measures } = context.words
   const { picture, widePicture } = pictureOf(
     context,
@@ -78,7 +81,7 @@ function viewItem(context: Context, item: BoxItem, place: string, mostMm: number
     describeItem(context, item),
     item.fastener?.lengthMm,
     `${place}${item.bag ?? ""}`,
-    mostMm,
+    pictures,
   )
   return {
     reference: measures.number(item.itemReference),
@@ -143,7 +146,9 @@ export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
           : words.box.lookAlikeOther(firstName, secondName),
         pieces: pair.flatMap((item) => {
           const designation = describeItem(context, item)
-          const { picture } = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`, 144)
+          const { picture } = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`, {
+            mostMm: 144,
+          })
           return picture === null ? [] : [{ designation, picture }]
         }),
       },

@@ -1,7 +1,7 @@
 /** Drawings as pictures of a document, always with a text alternative made from the data. */
 import { renderSvg } from "../drawing/index.ts"
 import type { Drawing } from "../drawing/types.ts"
-import { type Context, findName, sayFasteners, sayName } from "./context.ts"
+import { type Context, sayName, withReference } from "./context.ts"
 import type { Html } from "./render.ts"
 import type { Sheet } from "./types.ts"
 
@@ -22,6 +22,26 @@ export function renderPicture(sheet: Sheet, drawing: Drawing, prefix: string, al
   return toPicture(sheet, svg, alt, drawing.widthMm)
 }
 
+/** A life-size drawing without its millimetre scale, cut to the piece itself; for places with little room. */
+export function cropToPiece(drawing: Drawing): Drawing {
+  const strokes = drawing.strokes.filter(({ role }) => role !== "dimension" && role !== "reference")
+  const xs = strokes.flatMap(({ points }) => points.filter((_, index) => index % 2 === 0))
+  const ys = strokes.flatMap(({ points }) => points.filter((_, index) => index % 2 === 1))
+  if (xs.length === 0) return drawing
+  const marginMm = 0.4
+  const [left, top] = [Math.min(...xs) - marginMm, Math.min(...ys) - marginMm]
+  const move = (points: readonly number[]): readonly number[] =>
+    points.map((value, index) => value - (index % 2 === 0 ? left : top))
+  return {
+    ...drawing,
+    widthMm: Math.max(...xs) + marginMm - left,
+    heightMm: Math.max(...ys) + marginMm - top,
+    strokes: strokes.map((stroke) => ({ ...stroke, points: move(stroke.points) })),
+    fills: [],
+    references: [],
+  }
+}
+
 /** Any SVG of ours as an inline element or as an image with its text alternative. */
 export function toPicture(sheet: Sheet, svg: string, alt: string, widthMm: number): Html {
   if (sheet.figures === "inline") return { html: svg }
@@ -35,15 +55,14 @@ export function viewStepFigure(context: Context, stepId: string, number: number)
   const drawing = context.drawings.steps[stepId]
   if (drawing === undefined) return undefined
   const { words, sheet } = context
-  const placed = sayPlaced(context, drawing.shows.placed)
-  const fastened = drawing.shows.fastened.map(({ joint: id, count }) => sayFastened(context, id, count))
+  const items = sayShown(context, drawing)
   const view = drawing.view.name
-  const alt = shorten(words.steps.alt({ placed, fastened, isExploded: drawing.shows.exploded, view }), 200)
+  const alt = shorten(words.steps.alt({ items, isExploded: drawing.shows.exploded, view }), 200)
   const label = words.steps.figure(words.measures.number(number))
   return {
     id: `figure-${number}`,
     label,
-    caption: words.steps.caption({ placed, fastened, view, isTurned: drawing.view.isTurned }),
+    caption: words.steps.caption({ items, view, isTurned: drawing.view.isTurned }),
     picture: renderPicture(sheet, drawing, `s${number}-`, alt),
     widthMm: drawing.widthMm,
     heightMm: drawing.heightMm,
@@ -64,25 +83,30 @@ export function viewOverview(context: Context): FigureView {
   }
 }
 
-/** `2 × saddle (1)` for pieces of one part, each part once, in the order given. */
-function sayPlaced(context: Context, instances: readonly string[]): readonly string[] {
-  const counts = new Map<string, number>()
-  for (const id of instances) {
-    const of = context.kit.instances.find((piece) => piece.id === id)?.of ?? id
-    counts.set(of, (counts.get(of) ?? 0) + 1)
+/** What is new in a drawing, as its item references tell; without references the pieces it shows as placed. */
+function sayShown(context: Context, drawing: Drawing): readonly string[] {
+  const { fit, words } = context
+  const counts = new Map<number, number>()
+  for (const { itemReference, count } of drawing.references) {
+    counts.set(itemReference, (counts.get(itemReference) ?? 0) + count)
   }
-  return [...counts].map(([id, count]) => {
-    const name = sayName(context, id)
-    return count === 1 ? name : `${context.words.measures.times(count)}\u00a0${name}`
-  })
-}
-
-function sayFastened(context: Context, id: string, count: number): string {
-  const joint = context.kit.joints.find((each) => each.id === id)
-  if (joint !== undefined) return sayFasteners(context, joint, count)
-  const own = context.kit.ownJoints.find((each) => each.id === id)
-  const said = own === undefined ? findName(context, id).name : own.fastener.designation
-  return `${context.words.measures.times(count)}\u00a0${said}`
+  const counted = (count: number, name: string): string =>
+    count === 1 ? name : `${words.measures.times(count)}\u00a0${name}`
+  const numbered = [...counts]
+    .sort(([one], [other]) => one - other)
+    .flatMap(([reference, count]) => {
+      const item = fit.box.find((each) => each.itemReference === reference)
+      if (item === undefined) return []
+      const name =
+        item.fastener === undefined
+          ? sayName(context, item.id ?? "")
+          : withReference(item.fastener.designation, item.itemReference)
+      return [counted(count, name)]
+    })
+  if (numbered.length > 0) return numbered
+  const placed = new Map<string, number>()
+  for (const id of drawing.shows.placed) placed.set(sayName(context, id), (placed.get(sayName(context, id)) ?? 0) + 1)
+  return [...placed].map(([name, count]) => counted(count, name))
 }
 
 /** Cuts a text alternative at the last whole word within a length. */

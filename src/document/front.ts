@@ -39,10 +39,10 @@ export function viewFront(context: Context): FrontView {
     overview: viewOverview(context),
     checks: viewChecks(context),
     tools: startLine(words.list(listToolNames(context))),
-    resources: words.list([
-      ...(identity.persons === undefined ? [] : [words.front.persons(identity.persons)]),
-      ...(identity.minutes === undefined ? [] : [words.front.time(words.measures.duration(identity.minutes))]),
-    ]),
+    resources: words.front.resources(
+      identity.persons,
+      identity.minutes === undefined ? undefined : words.measures.duration(identity.minutes),
+    ),
     hasWorst: worst.length > 0,
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
     invented: identity.isInvented ? words.front.invented : null,

@@ -1,6 +1,7 @@
 /** Why this order: the places where another order looks possible to someone with experience, but is not. */
 import type { Link } from "../sequence/types.ts"
 import { type Context, sayName } from "./context.ts"
+import { titleOf } from "./steps.ts"
 
 /**
  * Lists at most `most` reasons: what the maker declared, and acts after which an earlier one has no way any more. Orders
@@ -9,7 +10,10 @@ import { type Context, sayName } from "./context.ts"
 export function listOrderReasons(context: Context, most = 8): readonly string[] {
   const { kit, sequence, words } = context
   const said = new Map(
-    kit.steps.map((step, index) => [step.id, words.steps.reference(words.measures.number(index + 1))]),
+    kit.steps.map((step, index) => [
+      step.id,
+      words.steps.titled(words.measures.number(index + 1), titleOf(context, step)),
+    ]),
   )
   const lines = new Set<string>()
   for (const step of kit.steps) {

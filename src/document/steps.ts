@@ -2,7 +2,7 @@
 import type { Act, Step } from "../kit/types.ts"
 import { type ActView, countPieces, viewAct } from "./acts.ts"
 import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
-import { type FigureView, renderPicture, viewStepFigure } from "./figures.ts"
+import { cropToPiece, type FigureView, renderPicture, viewStepFigure } from "./figures.ts"
 import { renderMakerLine, renderMakerText } from "./maker-text.ts"
 import { fitFigure } from "./page-fit.ts"
 import type { Html } from "./render.ts"
@@ -153,10 +153,11 @@ export function pictureOf(
   designation: string,
   lengthMm: number | undefined,
   place: string,
-  mostMm = besideMm,
+  { mostMm = besideMm, withScale = true }: { readonly mostMm?: number; readonly withScale?: boolean } = {},
 ): { readonly picture: Html | null; readonly widePicture: Html | null; readonly pictureMm: number } {
-  const drawing = item === undefined ? undefined : context.drawings.items[item]
-  if (drawing === undefined) return { picture: null, widePicture: null, pictureMm: 0 }
+  const scaled = item === undefined ? undefined : context.drawings.items[item]
+  if (scaled === undefined) return { picture: null, widePicture: null, pictureMm: 0 }
+  const drawing = withScale ? scaled : cropToPiece(scaled)
   const { words, sheet } = context
   const alt = words.box.itemAlt(designation, lengthMm === undefined ? undefined : words.measures.mm(lengthMm))
   const prefix = `${place}-${drawing.id}`.replace(/[^A-Za-z0-9]+/g, "-")

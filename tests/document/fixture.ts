@@ -467,6 +467,7 @@ function jointFit(id: string, valueNm: number | undefined, origin: "maker" | "co
       governing: "thread in aluminium strips",
       limits: [],
       band: undefined,
+      missing: [],
     },
   }
 }

@@ -81,7 +81,8 @@ export const de: Words = {
     withdraw: (end, passage) => `${end} zurückziehen${passage === undefined ? "" : `, aus: ${passage}`}`,
     connect: (end, socket) => `${end} anschließen${socket === undefined ? "" : `, an: ${socket}`}`,
     disconnect: (end, socket) => `${end} abziehen${socket === undefined ? "" : `, von: ${socket}`}`,
-    strap: (items, round) => `${items} schließen${round === undefined ? "" : `, um: ${round}`}`,
+    strap: (items, round, until) =>
+      `${items} schließen${round === undefined ? "" : `, um: ${round}`}${until === undefined ? "" : `, bis: ${until}`}`,
     trim: (items) => `Überstände bündig abschneiden: ${items}`,
     clean: (what) => `${what} reinigen`,
     stick: (items, on) => `${items} aufkleben${on === undefined ? "" : `, auf: ${on}`}`,
@@ -168,8 +169,11 @@ export const de: Words = {
     checkBoxNot: "Nicht beginnen. Dem Anbieter die Positionsnummer nennen.",
     ifNot: "Sonst",
     need: "Sie brauchen",
-    persons: (count) => times(count, "Person", "Personen"),
-    time: (duration) => `etwa ${duration}`,
+    resources: (persons, duration) =>
+      [
+        ...(persons === undefined ? [] : [times(persons, "Person", "Personen")]),
+        ...(duration === undefined ? [] : [`etwa ${duration}`]),
+      ].join(", "),
     skills: "Für Erwachsene, die mit Handwerkzeug umgehen und ein Drehmoment einstellen können.",
     worst: "Das Wichtigste",
     invented: "Alle Namen und Zahlen dieses Bausatzes sind erfunden. Nicht nach dieser Anleitung bauen.",
@@ -180,7 +184,7 @@ export const de: Words = {
     environment: {
       heading: "Geeignet für",
       sun: "Sonnenlicht",
-      wet: "Regen und Nässe",
+      wet: "Nässe",
       salt: "salzhaltige Luft",
       vibration: "Vibration",
     },
@@ -241,18 +245,18 @@ export const de: Words = {
   steps: {
     heading: (number) => `Schritt ${number}`,
     reference: (number) => `Schritt\u00a0${number}`,
+    titled: (number, title) => `Schritt\u00a0${number}, „${title}“,`,
     figure: (number) => `Bild ${number}`,
-    caption: ({ placed, fastened, view, isTurned }) => {
-      const items = [...placed, ...fastened]
+    caption: ({ items, view, isTurned }) => {
       const seen = `${isTurned ? "Ansicht gedreht, jetzt von" : "Ansicht von"} ${direction(view)}`
       return items.length === 0 ? `${seen}.` : `${seen}. Neu: ${list(items)}.`
     },
-    alt: ({ placed, fastened, isExploded, view }) => {
-      const items = list([...placed, ...fastened])
-      if (items === "") return `Strichzeichnung der Baugruppe in diesem Schritt, Ansicht von ${direction(view)}`
+    alt: ({ items, isExploded, view }) => {
+      const named = list(items)
+      if (named === "") return `Strichzeichnung der Baugruppe in diesem Schritt, Ansicht von ${direction(view)}`
       return isExploded
-        ? `Strichzeichnung, Ansicht von ${direction(view)}: ${items} vor dem Einbau, Linien zeigen den Weg`
-        : `Strichzeichnung, Ansicht von ${direction(view)}: ${items} eingebaut`
+        ? `Strichzeichnung, Ansicht von ${direction(view)}: ${named} vor dem Einbau, Linien zeigen den Weg`
+        : `Strichzeichnung, Ansicht von ${direction(view)}: ${named} eingebaut`
     },
     ownScrews: "eigene Schrauben",
     noResult: "Jede Zeile dieses Schritts ist erledigt.",
@@ -300,8 +304,8 @@ export const de: Words = {
       "Vergleichen Sie, was übrig ist, mit dieser Liste. Alles andere gehört in die Baugruppe: zurück zum Schritt, der es verwendet.",
     leftNothing: "Nichts bleibt übrig.",
     leftSpare: (items) => `${items}: Ersatz.`,
-    leftOwn: (items, bag) =>
-      `${items}: eigene Schrauben Ihres Geräts${bag === undefined ? "" : `, im Beutel „${bag}“`}. Für den Abbau aufbewahren.`,
+    leftOwn: (screws, bag) =>
+      `${screws}: eigene Schrauben Ihres Geräts${bag === undefined ? "" : `, im Beutel „${bag}“`}. Für den Abbau aufbewahren.`,
     leftMore: "Abgeschnittene Enden der Binder und Verpackung.",
     retighten: (items, torque) =>
       torque === undefined ? `Prüfen, ob die Köpfe aufliegen: ${items}.` : `${items} mit ${torque} nachziehen.`,
@@ -325,9 +329,9 @@ export const de: Words = {
     stiff: "Eine Schraube geht von Anfang an schwer",
     stiffTodo:
       "Herausdrehen. Gerade aufsetzen, rückwärts drehen, bis sie in den Gewindegang fällt, dann neu von Hand ansetzen.",
-    stripsMetal: (items) => `${items} dreht durch, ohne fester zu werden`,
+    stripsMetal: (items) => `Eine Schraube dreht durch, ohne fester zu werden: ${items}`,
     stripsMetalTodo: "Aufhören. Das Gewinde ist beschädigt. Baugruppe nicht benutzen. Den Anbieter fragen.",
-    stripsPlastic: (items) => `${items} dreht im Kunststoff durch`,
+    stripsPlastic: (items) => `Eine Schraube dreht im Kunststoff durch: ${items}`,
     stripsPlasticTodo:
       "Aufhören. Das Gewinde im Kunststoff hält nicht mehr. Keine längere Schraube nehmen. Das Teil neu bestellen.",
     plug: (end, passage) => `${end} geht nicht durch: ${passage}`,
@@ -338,6 +342,7 @@ export const de: Words = {
 
   removal: {
     intro: "Den Bausatz in dieser Reihenfolge abbauen:",
+    hazards: "Die Sicherheitshinweise der Schritte gelten auch hier.",
     honest: "Diese Übersicht ist die umgekehrte Montagereihenfolge. Sie wurde nicht für sich erprobt.",
     takeOut: (items, tool) => `${items} herausdrehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}`,
     takeOff: (what) => `${some(what)} abnehmen`,
@@ -353,7 +358,7 @@ export const de: Words = {
     orderIntro:
       "Die Reihenfolge ist rechnerisch bewiesen. An diesen Stellen scheint eine andere möglich, sie geht aber nicht:",
     orderLine: (first, then, reason) =>
-      reason === undefined ? `${first} kommt vor ${then}.` : `${first} kommt vor ${then}: ${reason}.`,
+      reason === undefined ? `Erst ${first} dann ${then}.` : `Erst ${first} dann ${then}: ${reason}.`,
     losses: {
       inPlace: (name) => `${name} ist danach im Weg`,
       closed: (name) => `${name} ist danach geschlossen`,

@@ -74,7 +74,8 @@ export const en: Words = {
     withdraw: (end, passage) => `Pull the ${end} back${passage === undefined ? "" : ` out of the ${passage}`}`,
     connect: (end, socket) => `Connect the ${end}${socket === undefined ? "" : ` to the ${socket}`}`,
     disconnect: (end, socket) => `Disconnect the ${end}${socket === undefined ? "" : ` from the ${socket}`}`,
-    strap: (items, round) => `Close ${items}${round === undefined ? "" : ` round the ${round}`}`,
+    strap: (items, round, until) =>
+      `Close ${items}${round === undefined ? "" : ` round the ${round}`}${until === undefined ? "" : ` until ${until}`}`,
     trim: (items) => `Cut the tails flush: ${items}`,
     clean: (what) => `Clean the ${what}`,
     stick: (items, on) => `Stick ${items}${on === undefined ? "" : ` on the ${on}`}`,
@@ -159,8 +160,11 @@ export const en: Words = {
     checkBoxNot: "Do not start. Tell the supplier the item number.",
     ifNot: "If not",
     need: "You need",
-    persons: (count) => times(count, "person", "persons"),
-    time: (duration) => `about ${duration}`,
+    resources: (persons, duration) =>
+      [
+        ...(persons === undefined ? [] : [times(persons, "person", "persons")]),
+        ...(duration === undefined ? [] : [`about ${duration}`]),
+      ].join(", "),
     skills: "For adults who can work with hand tools and set a torque driver.",
     worst: "Most important",
     invented: "All names and numbers of this kit are invented. Do not build from this guide.",
@@ -171,7 +175,7 @@ export const en: Words = {
     environment: {
       heading: "Made for",
       sun: "sunlight",
-      wet: "rain and wet places",
+      wet: "wet places",
       salt: "salty air",
       vibration: "vibration",
     },
@@ -231,18 +235,18 @@ export const en: Words = {
   steps: {
     heading: (number) => `Step ${number}`,
     reference: (number) => `step\u00a0${number}`,
+    titled: (number, title) => `step\u00a0${number}, “${title}”,`,
     figure: (number) => `Figure ${number}`,
-    caption: ({ placed, fastened, view, isTurned }) => {
-      const items = [...placed, ...fastened]
+    caption: ({ items, view, isTurned }) => {
       const seen = `${isTurned ? "The view has turned. Now seen" : "Seen"} from ${direction(view)}.`
       return items.length === 0 ? seen : `${seen} New: ${list(items)}.`
     },
-    alt: ({ placed, fastened, isExploded, view }) => {
-      const items = list([...placed, ...fastened])
-      if (items === "") return `Line drawing of the assembly at this step, seen from ${direction(view)}`
+    alt: ({ items, isExploded, view }) => {
+      const named = list(items)
+      if (named === "") return `Line drawing of the assembly at this step, seen from ${direction(view)}`
       return isExploded
-        ? `Line drawing seen from ${direction(view)}: ${items} in front of their place, path lines show where they go`
-        : `Line drawing seen from ${direction(view)}: ${items} in place`
+        ? `Line drawing seen from ${direction(view)}: ${named} in front of their place, path lines show where they go`
+        : `Line drawing seen from ${direction(view)}: ${named} in place`
     },
     ownScrews: "own screws",
     noResult: "Every line of this step is done.",
@@ -290,8 +294,8 @@ export const en: Words = {
       "Compare what is left with this list. Anything else belongs into the assembly: go back to the step that uses it.",
     leftNothing: "Nothing is left.",
     leftSpare: (items) => `${items}: spare.`,
-    leftOwn: (items, bag) =>
-      `${items}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
+    leftOwn: (screws, bag) =>
+      `${screws}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
     leftMore: "Cut tails of the ties and packaging.",
     retighten: (items, torque) =>
       torque === undefined ? `Check that ${items} rest on their seats.` : `Tighten ${items} to ${torque} again.`,
@@ -316,9 +320,9 @@ export const en: Words = {
     stiff: "A screw is hard to turn from the start",
     stiffTodo:
       "Turn it back out. Set it upright, turn it backwards until it drops into the thread, then start again by hand.",
-    stripsMetal: (items) => `${items} turns without getting tighter`,
+    stripsMetal: (items) => `A screw turns without getting tighter: ${items}`,
     stripsMetalTodo: "Stop. The thread is damaged. Do not use the assembly. Ask the supplier.",
-    stripsPlastic: (items) => `${items} turns freely in the plastic`,
+    stripsPlastic: (items) => `A screw turns freely in the plastic: ${items}`,
     stripsPlasticTodo: "Stop. The plastic thread no longer holds. Do not use a longer screw. Order the part again.",
     plug: (end, passage) => `The ${end} does not go through the ${passage}`,
     plugTodo: "Do not cut the connector off. Check the variant on page 1 and whether the step before was done.",
@@ -329,6 +333,7 @@ export const en: Words = {
   removal: {
     intro: "Remove the kit in this order:",
     honest: "This outline is the order of mounting reversed. It has not been tried by itself.",
+    hazards: "The safety messages of the steps apply here too.",
     takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
     takeOff: (what) => `Take off ${the(what)}`,
     cutTie: (items) => `Open or cut ${items}; a cut tie is not used again`,
@@ -343,7 +348,7 @@ export const en: Words = {
     orderIntro:
       "The order was proved by calculation. These are the places where another order looks possible but does not work:",
     orderLine: (first, then, reason) =>
-      reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
+      reason === undefined ? `First ${first} then ${then}.` : `First ${first} then ${then}: ${reason}.`,
     losses: {
       inPlace: (name) => `the ${name} is in the way afterwards`,
       closed: (name) => `the ${name} is closed afterwards`,

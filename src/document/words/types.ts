@@ -66,7 +66,7 @@ export type ActWords = {
   readonly withdraw: (end: string, passage: string | undefined) => string
   readonly connect: (end: string, socket: string | undefined) => string
   readonly disconnect: (end: string, socket: string | undefined) => string
-  readonly strap: (items: string, round: string | undefined) => string
+  readonly strap: (items: string, round: string | undefined, until: string | undefined) => string
   readonly trim: (items: string) => string
   readonly clean: (what: string) => string
   readonly stick: (items: string, on: string | undefined) => string
@@ -150,8 +150,7 @@ export type FrontWords = {
   readonly checkBoxNot: string
   readonly ifNot: string
   readonly need: string
-  readonly persons: (count: number) => string
-  readonly time: (duration: string) => string
+  readonly resources: (persons: number | undefined, duration: string | undefined) => string
   readonly skills: string
   readonly worst: string
   readonly invented: string
@@ -209,16 +208,16 @@ export type ToolWords = {
 export type StepWords = {
   readonly heading: (number: string) => string
   readonly reference: (number: string) => string
+  /** A step named inside a sentence by number and title. */
+  readonly titled: (number: string, title: string) => string
   readonly figure: (number: string) => string
   readonly caption: (parts: {
-    readonly placed: readonly string[]
-    readonly fastened: readonly string[]
+    readonly items: readonly string[]
     readonly view: string
     readonly isTurned: boolean
   }) => string
   readonly alt: (parts: {
-    readonly placed: readonly string[]
-    readonly fastened: readonly string[]
+    readonly items: readonly string[]
     readonly isExploded: boolean
     readonly view: string
   }) => string
@@ -255,7 +254,7 @@ export type AfterWords = {
   readonly leftIntro: string
   readonly leftNothing: string
   readonly leftSpare: (items: string) => string
-  readonly leftOwn: (items: string, bag: string | undefined) => string
+  readonly leftOwn: (screws: string, bag: string | undefined) => string
   readonly leftMore: string
   readonly retighten: (items: string, torque: string | undefined) => string
   readonly retightenWhen: string
@@ -289,6 +288,7 @@ export type TroubleWords = {
 export type RemovalWords = {
   readonly intro: string
   readonly honest: string
+  readonly hazards: string
   readonly takeOut: (items: string, tool: string | undefined) => string
   readonly takeOff: (what: Counted) => string
   readonly cutTie: (items: string) => string
