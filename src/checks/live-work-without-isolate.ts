@@ -8,36 +8,45 @@ import { actsOn } from "./uses.ts"
 
 /**
  * Finds work on powered units and live cables that no act isolates: connecting, taking out the unit's own screws,
- * opening or removing its pieces. Where there is an isolate that comes too late, the order proof tells it.
+ * opening or removing its pieces; also power that is verified or restored although no act takes it away.
+ * Where there is an isolate that comes too late, the order proof tells it.
  */
 export const liveWorkWithoutIsolate = defineRule({
   id: "live-work-without-isolate",
   severity: "error",
   source: "29 CFR 1910.147(d): isolate before the work",
   check: ({ kit }) =>
-    [...kit.units.filter(({ isPowered }) => isPowered), ...kit.cables.filter(({ isLive }) => isLive)].flatMap(
-      ({ id, path }) => {
-        if (isIsolated(kit, id)) return []
-        const first = kit.steps
-          .flatMap(({ id: step, acts }) => acts.map((act) => ({ step, act })))
-          .find(({ act }) => isWorkOn(kit, act, id))
-        if (first === undefined) return []
-        return [
-          {
-            message: fitMessage(
-              `step \`${first.step}\` ${describeAct(first.act)}, and no step isolates \`${id}\``,
-              `step \`${first.step}\` works on \`${id}\`, which no step isolates`,
-            ),
-            where: placeAt(kit.places, first.act.path),
-            why: `\`${id}\` carries energy, as the kit says.`,
-            fix: `Write \`isolate: ${id}\` and \`verify: ${id}\` in a step before it, and \`restore: ${id}\` at the end.`,
-            related: [{ message: `\`${id}\` is declared here`, where: placeAt(kit.places, path) }],
-            subjects: [id, first.step],
-          },
-        ]
-      },
-    ),
+    carriersOf(kit).flatMap(({ id, path }) => {
+      if (isIsolated(kit, id)) return []
+      const acts = kit.steps.flatMap(({ id: step, acts }) => acts.map((act) => ({ step, act })))
+      const first =
+        acts.find(({ act }) => isWorkOn(kit, act, id)) ??
+        acts.find(({ act }) => (act.verb === "restore" || act.verb === "verify") && act.target === id)
+      if (first === undefined) return []
+      return [
+        {
+          message: fitMessage(
+            `step \`${first.step}\` ${describeAct(first.act)}, and no step isolates \`${id}\``,
+            `step \`${first.step}\` works on \`${id}\`, which no step isolates`,
+          ),
+          where: placeAt(kit.places, first.act.path),
+          why: `\`${id}\` carries energy: work on it is safe only while that is off and stays off.`,
+          fix: `Write \`isolate: ${id}\` and \`verify: ${id}\` in a step before it, and \`restore: ${id}\` at the end.`,
+          related: [{ message: `\`${id}\` is declared here`, where: placeAt(kit.places, path) }],
+          subjects: [id, first.step],
+        },
+      ]
+    }),
 })
+
+/** Units and cables that carry energy, by their own word or because an act verifies or restores their power. */
+function carriersOf(kit: Kit): readonly { readonly id: string; readonly path: string }[] {
+  const isSwitched = (id: string): boolean => actsOn(kit, ["verify", "restore"], [id]).length > 0
+  return [
+    ...kit.units.filter(({ id, isPowered }) => isPowered || isSwitched(id)),
+    ...kit.cables.filter(({ id, isLive }) => isLive || isSwitched(id)),
+  ]
+}
 
 /** A live cable is also made safe by isolating the unit that it goes to. */
 function isIsolated(kit: Kit, id: string): boolean {

@@ -3,15 +3,14 @@ import { fact } from "../facts.ts"
 import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs the unit or cable isolated. */
+/** Needs the unit or cable isolated; where nothing isolates it at all, the rule about live work tells that. */
 export const verify: ActionKind = {
   words: (act) => `verifies that ${nameTarget(act)} is off`,
-  facts: (lookup, { target }) => {
-    const ids = lookup.live.has(target) ? [target] : []
-    return {
-      needs: ids.map((id) => ({ fact: fact("power-off", id), why: `a live \`${id}\` cannot be found to be off` })),
-      gives: ids.map((id) => fact("verified", id)),
-      takes: [],
-    }
-  },
+  facts: (lookup, { target }) => ({
+    needs: lookup.isolated.has(target)
+      ? [{ fact: fact("power-off", target), why: `a live \`${target}\` cannot be found to be off` }]
+      : [],
+    gives: target === "" ? [] : [fact("verified", target)],
+    takes: [],
+  }),
 }
