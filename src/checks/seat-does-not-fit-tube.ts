@@ -41,7 +41,7 @@ export const seatDoesNotFitTube = defineRule({
           message,
           why,
           fix,
-          where: placeAt(kit.places, part.path, "model"),
+          where: placeAt(kit.places, part.path, kit.places[`${part.path}/model`] === undefined ? "shape" : "model"),
           related: [{ message: "the tube is told here", where: placeAt(kit.places, frame.path, "tube") }],
           subjects: [id, frameId],
         },

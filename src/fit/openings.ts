@@ -30,7 +30,7 @@ export function passesThrough(envelope: Outline, opening: Outline): Passing {
   const why =
     neededMm === undefined
       ? `${sizes}: the long side of the opening is too short as well`
-      : `${sizes}: the ${most} would have to be ${mm(neededMm)}`
+      : `${sizes}: the ${most} would have to be ${mm(Math.ceil(neededMm * 100 - 1e-6) / 100)}`
   return { passes: false, neededMm, why }
 }
 

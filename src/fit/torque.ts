@@ -10,7 +10,7 @@ import { findFriction } from "../fasteners/tables/friction.ts"
 import { findClass, nutProofMpa } from "../fasteners/tables/iso-898-1.ts"
 import { nameOrigin } from "../fasteners/tables/origin.ts"
 import { findParent } from "../fasteners/tables/parents.ts"
-import { findPlastic, plasticFriction } from "../fasteners/tables/plastics.ts"
+import { findBoss, findPlastic, plasticFriction } from "../fasteners/tables/plastics.ts"
 import { computeThread, computeThreadLimits, type Thread } from "../fasteners/threads.ts"
 import { computeLeverMm, computePreloadN, tighteningSource } from "../fasteners/tightening.ts"
 import type { Joint, Kit, Material } from "../kit/types.ts"
@@ -117,7 +117,10 @@ type Levers = {
 function leversOf(context: JointContext): Levers {
   const { joint, kit, holeMm } = context
   const { fastener } = joint
-  const thread = computeThread(fastener.diameterMm, fastener.pitchMm)
+  const basic = computeThread(fastener.diameterMm, fastener.pitchMm)
+  // A formed thread rubs half way between its pilot hole and the outside of the screw.
+  const formedMm = (fastener.diameterMm * (1 + findBoss(plasticOfBore(context)?.name ?? "").holeD)) / 2
+  const thread = fastener.isThreadForming ? { ...basic, pitchDiameterMm: formedMm } : basic
   const metal = findFriction(joint.surface, fastener.propertyClass.startsWith("A"))
   const inPlastic = { low: plasticFriction[0], high: plasticFriction[1] }
   const inThread = plasticOfBore(context) === undefined || joint.bore.kind === "insert" ? metal : inPlastic
