@@ -5,7 +5,7 @@ import { oneOfWords, quote } from "../spec/tell.ts"
 import type { ActSpec, Verb } from "../spec/types.ts"
 import { endNamed } from "./cables.ts"
 import { called, placeOf, report } from "./desk.ts"
-import { isLeftOut, kindsInWords, lookUp, type NameKind } from "./names.ts"
+import { isLeftOut, kindsInWords, knownNames, lookUp, type NameKind } from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Act } from "./types.ts"
 
@@ -96,7 +96,7 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
     return end === undefined ? undefined : { kind: "end", id: end }
   }
   if (isLeftOut(shop.spec, shop.names, kinds, target)) return undefined
-  const known = kinds.flatMap((kind) => [...shop.names[kind].keys()])
+  const known = knownNames(shop.names, kinds)
   const looksLikeName = /^[a-z][\w-]*(\.[\w-]+)?$/.test(target)
   const isTypo = looksLikeName && nearNames(target, known).length > 0
   if (takesWords.has(verb) && !isTypo) return { kind: "words", id: "", written: target }
@@ -106,7 +106,7 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
 function reportTarget(shop: Shop, spec: ActSpec, where: Place): undefined {
   const { verb, target } = spec
   const kinds = actsOn[verb]
-  const known = [...new Set(kinds.flatMap((kind) => [...shop.names[kind].keys()]))]
+  const known = knownNames(shop.names, kinds)
   const elsewhere = lookUp(shop.names, Object.keys(shop.names) as NameKind[], target) // Keys of a record over these kinds.
   const is = elsewhere === undefined ? "which nothing is called" : `which is ${kindsInWords([elsewhere.kind])}`
   const near = nearNames(target, known)
@@ -179,7 +179,7 @@ function socketOf(shop: Shop, end: string, verb: "connect" | "disconnect"): stri
 function named(shop: Shop, spec: ActSpec, kind: NameKind, name: string, field: string): string | undefined {
   const id = shop.names[kind].get(name)
   if (id !== undefined || isLeftOut(shop.spec, shop.names, [kind], name)) return id
-  const known = [...shop.names[kind].keys()]
+  const known = knownNames(shop.names, [kind])
   const near = nearNames(name, known)
   const fix = near.length > 0 ? near : known.length <= 6 ? known : []
   const step = called(spec.path.split("/").slice(0, 2).join("/"))

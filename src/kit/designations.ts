@@ -36,7 +36,7 @@ export function readFastener(
   if (fastener.kind !== wanted) {
     if (isFirst) {
       report(desk, "wrong-kind-of-fastener", "error", {
-        message: `${called(text.path)} names a ${fastener.kind}, ${quote(text.written)}; a ${wanted} belongs here`,
+        message: `${called(text.path.replace(/\/of$/, ""))} names a ${fastener.kind}, ${quote(text.written)}; a ${wanted} belongs here`,
         where,
       })
     }

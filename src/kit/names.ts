@@ -120,45 +120,61 @@ export function lookUp(names: Names, kinds: readonly NameKind[], name: string): 
   return undefined
 }
 
-/** Where things of a kind stand in the spec, by the parts of their name. */
-const pathsOf: Readonly<Record<NameKind, (first: string, second: string | undefined) => readonly string[]>> = {
-  unit: (id) => [`host/${id}`],
-  frame: (id) => [`host/${id}`],
-  part: (id, piece) => [`parts/${id}`, ...(piece === undefined ? [] : [`host/${id}/pieces/${piece}`])],
-  instance: (id, copy) => (copy === undefined ? [`parts/${id}`] : [`parts/${id}/copies/${copy}`, `parts/${id}`]),
-  joint: (id) => [`joints/${id}`],
-  "own-joint": (unit, id) => [`host/${unit}/screwed-in/${id}`],
-  bore: (owner, id) => [`host/${owner}/bores/${id}`, `parts/${owner}/bores/${id}`],
-  cable: (id) => [`cables/${id}`],
-  end: (cable, id) => [`cables/${cable}/ends/${id}`, `cables/${cable}`],
-  socket: (unit, id) => [`host/${unit}/sockets/${id}`],
-  passage: (id) => [`passages/${id}`],
-  tie: (id) => [`ties/${id}`],
-  pad: (id) => [`pads/${id}`],
-  bag: (id) => [`bags/${id}`],
-  tool: (id) => [`tools/${id}`],
-  consumable: (id) => [`consumables/${id}`],
-  step: (id) => [`steps/${id}`],
+/** Where things of a kind stand in the spec when their name has no dot. */
+const plainPaths: Readonly<Partial<Record<NameKind, string>>> = {
+  unit: "host",
+  frame: "host",
+  part: "parts",
+  instance: "parts",
+  joint: "joints",
+  cable: "cables",
+  end: "cables",
+  passage: "passages",
+  tie: "ties",
+  pad: "pads",
+  bag: "bags",
+  tool: "tools",
+  consumable: "consumables",
+  step: "steps",
+}
+
+/** Where they stand when it has one: collection of the owner, then the collection inside it. */
+const dottedPaths: Readonly<Partial<Record<NameKind, readonly (readonly [string, string])[]>>> = {
+  part: [["host", "pieces"]],
+  instance: [["parts", "copies"]],
+  "own-joint": [["host", "screwed-in"]],
+  bore: [
+    ["host", "bores"],
+    ["parts", "bores"],
+  ],
+  end: [["cables", "ends"]],
+  socket: [["host", "sockets"]],
+}
+
+/** Kinds that one collection of the spec holds. */
+const heldBy: Readonly<Record<string, readonly NameKind[]>> = {
+  host: ["unit", "frame"],
+  parts: ["part"],
+  cables: ["cable"],
 }
 
 /**
  * True when the spec has a place for a thing of this name but not the thing: it was faulty, which was told where it
- * stands, so references to it say nothing more.
+ * stands, so references to it say nothing more. The same goes for what belongs to such a thing.
  */
 export function isLeftOut(spec: Spec, names: Names, kinds: readonly NameKind[], name: string): boolean {
-  const [first = "", second] = name.split(".")
+  const [owner = "", inner] = name.split(".")
+  const isWritten = (path: string): boolean => Object.hasOwn(spec.places, path)
+  const isMissing = (collection: string, id: string, kind: NameKind): boolean =>
+    isWritten(`${collection}/${id}`) && lookUp(names, heldBy[collection] ?? [kind], id) === undefined
   return kinds.some((kind) => {
-    const isWritten = pathsOf[kind](first, second).some((path) => {
-      // A dotted name whose owner is there and whose own place is not is simply not there.
-      const isOwner = second !== undefined && path.split("/").length === 2 && (kind === "end" || kind === "instance")
-      return Object.hasOwn(spec.places, path) && !(isOwner && isThere(names, first))
-    })
-    return isWritten && !names[kind].has(name)
+    if (inner === undefined) return isMissing(plainPaths[kind] ?? "", name, kind)
+    return (dottedPaths[kind] ?? []).some(
+      ([collection, within]) =>
+        isMissing(collection, owner, kind) ||
+        (isWritten(`${collection}/${owner}/${within}/${inner}`) && !names[kind].has(name)),
+    )
   })
-}
-
-function isThere(names: Names, id: string): boolean {
-  return names.part.has(id) || names.cable.has(id)
 }
 
 /** Looks a name up and reports it when nothing of these kinds has it. `path` is the thing that names it. */
@@ -190,7 +206,7 @@ export function reportUnknown(
     others.filter((kind) => !kinds.includes(kind)),
     name,
   )
-  const known = [...new Set(kinds.flatMap((kind) => [...desk.names[kind].keys()]))]
+  const known = knownNames(desk.names, kinds)
   const near = nearNames(name, known)
   const is =
     elsewhere === undefined ? "which nothing is called" : `which is ${kindWords[elsewhere.kind]}, not ${wanted}`
@@ -200,6 +216,11 @@ export function reportUnknown(
     why: `this place takes ${wanted}${known.length === 0 ? ", and there is none" : ""}`,
     ...fixFor(near, known),
   })
+}
+
+/** All names of some kinds, each thing once, for offering near ones. */
+export function knownNames(names: Names, kinds: readonly NameKind[]): readonly string[] {
+  return [...new Set(kinds.flatMap((kind) => [...names[kind].values()]))]
 }
 
 /** `a part, a unit or a copy of a part` */

@@ -4,7 +4,7 @@ import { readDesignation } from "../fasteners/designation.ts"
 import { nearNames } from "../findings/near.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
 import { placeOf, report } from "./desk.ts"
-import { lookUpOrReport } from "./names.ts"
+import { knownNames, lookUpOrReport } from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Bag, BoxCount } from "./types.ts"
 
@@ -42,7 +42,7 @@ export function resolveBox(shop: Shop): readonly BoxCount[] {
     }
     const read = readDesignation(id)
     if ("fastener" in read) return [{ item: `fastener:${read.fastener.designation}`, count, path }]
-    const known = (["part", "tie", "pad", "cable"] as const).flatMap((kind) => [...shop.names[kind].keys()])
+    const known = knownNames(shop.names, ["part", "tie", "pad", "cable"])
     const near = nearNames(id, known)
     report(shop, "unknown-name", "error", {
       message: `the box holds ${quote(id)}, which nothing is called`,

@@ -4,7 +4,7 @@ import { oneOfWords, quote } from "../spec/tell.ts"
 import { parseText } from "../text/parse.ts"
 import type { MakerText, SourceText, TextReference } from "../text/types.ts"
 import { report } from "./desk.ts"
-import { isLeftOut, kindsInWords, lookUp, type NameKind } from "./names.ts"
+import { isLeftOut, kindsInWords, knownNames, lookUp, type NameKind } from "./names.ts"
 import type { Shop } from "./shop.ts"
 
 /** What each kind of reference may name: `[](torque:foot)` names a joint. */
@@ -27,6 +27,9 @@ const kinds: Readonly<Record<string, readonly NameKind[]>> = {
   frame: ["frame"],
 }
 
+/** Kinds that print a value of a thing, not the thing; they are not offered instead of another. */
+const derived: ReadonlySet<string> = new Set(["torque", "screw", "count"])
+
 /** Reads a text. References to what is not there are reported at their own place; the text keeps them as written. */
 export function resolveText(shop: Shop, source: SourceText | undefined): MakerText | undefined {
   if (source === undefined) return undefined
@@ -41,10 +44,10 @@ function checkReference(shop: Shop, { kind, target, where }: TextReference): voi
   const wanted = kinds[kind]
   if (wanted === undefined) return
   if (lookUp(shop.names, wanted, target) !== undefined || isLeftOut(shop.spec, shop.names, wanted, target)) return
-  const known = [...new Set(wanted.flatMap((one) => [...shop.names[one].keys()]))]
+  const known = knownNames(shop.names, wanted)
   const near = nearNames(target, known).map((name) => `${kind}:${name}`)
   const others = Object.entries(kinds)
-    .filter(([other, names]) => other !== kind && lookUp(shop.names, names, target) !== undefined)
+    .filter(([other, names]) => !derived.has(other) && lookUp(shop.names, names, target) !== undefined)
     .map(([other]) => `${other}:${target}`)
   const instead = [...near, ...others].slice(0, 3)
   report(shop, "unknown-reference", "error", {
