@@ -206,7 +206,7 @@ export const patternPoint = field(
     along: direction("Direction into the material.").optional(),
   }),
   "A point, with the direction the screw goes.",
-  { short: pointForm, examples: ["10, 20, 5", "10, 20, 5 along down"] },
+  { short: pointForm, examples: ["10, 20, 5", "10, 20, 5 along down"], alsoTakes: ["array", "number"] },
 )
 
 const foundHoles = z.strictObject({
@@ -247,7 +247,12 @@ const shapeHole = field(
     depth: length("Depth; right through when left out.").optional(),
   }),
   "A hole or opening of a shape.",
-  { short: shapeHoleForm, examples: ["4.3 at 10, 10", "14 x 10 at 20, 30"], exclusive: [["diameter", "size"]] },
+  {
+    alsoTakes: ["number"],
+    short: shapeHoleForm,
+    examples: ["4.3 at 10, 10", "14 x 10 at 20, 30"],
+    exclusive: [["diameter", "size"]],
+  },
 )
 
 const shapeHoles = field(z.array(shapeHole), "Holes and openings.", {

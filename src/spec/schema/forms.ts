@@ -18,6 +18,8 @@ export type Form = {
   readonly examples?: readonly string[]
   /** The short form is a number, not a text. */
   readonly isShortNumber?: boolean
+  /** Further JSON types that the short form takes beside a text. */
+  readonly alsoTakes?: readonly ("array" | "object" | "number")[]
   /** A single value stands for a list of one. */
   readonly isListOfOne?: boolean
   /** Keys of which only one may stand; a variant's one pushes out the kit's other. */

@@ -1,9 +1,10 @@
 /** JSON Schemas for editors, made from the same source that loads and validates. */
 import { z } from "zod"
-import { formOf, inside } from "./forms.ts"
+import { type Form, formOf, inside } from "./forms.ts"
 import { changeableShape, kitFile, variantHeader } from "./kit.ts"
 
 type Json = Readonly<Record<string, unknown>>
+type Node = z.core.JSONSchema.BaseSchema
 
 /** JSON Schema (draft 2020-12) of `kit.yaml`. Short forms are texts beside the long form; every field is described. */
 export function kitSchema(): Json {
@@ -27,59 +28,83 @@ function toJson(schema: z.ZodType, isVariant: boolean): Json {
   return z.toJSONSchema(schema, {
     io: "input",
     reused: "inline",
-    override: ({ zodSchema, jsonSchema }) => {
+    override: ({ zodSchema, jsonSchema, path }) => {
+      relaxRequired(jsonSchema, isVariant)
       const bare = inside(zodSchema)
-      if (isVariant) delete jsonSchema.required
-      // `kind` is told by the other keys.
-      if (jsonSchema.required !== undefined) jsonSchema.required = jsonSchema.required.filter((key) => key !== "kind")
-      if (zodSchema !== bare) return
-      addShortForms(bare, jsonSchema, isVariant)
+      // Wrappers such as `optional` repeat what is inside them.
+      if (zodSchema !== bare || path.length === 0) return
+      const form = formOf(bare)
+      if (form.examples !== undefined && form.examples.length > 0) jsonSchema.examples = [...form.examples]
+      // Names of maps come as plain texts; the pattern of ids says more.
+      if (jsonSchema.propertyNames !== undefined) delete jsonSchema.propertyNames
+      if (form.hasIds === true) jsonSchema.propertyNames = { pattern: form.idPattern?.source ?? "" }
+      if (isVariant && form.hasIds === true) addNew(jsonSchema.additionalProperties)
+      widen(jsonSchema, extraTypes(bare, form, isVariant))
     },
   })
 }
 
-function addShortForms(schema: z.core.$ZodType, json: z.core.JSONSchema.BaseSchema, isVariant: boolean): void {
-  const form = formOf(schema)
-  if (isVariant && form.hasIds === true && typeof json.additionalProperties === "object")
-    addNew(json.additionalProperties)
-  const examples = form.examples ?? []
-  const accepts = new Set<string>()
-  if (form.short !== undefined && examples.length > 0) accepts.add("string")
-  if (form.isShortNumber === true || form.dimension !== undefined) accepts.add("number")
-  if (schema instanceof z.ZodString && form.short !== undefined) accepts.add("number")
-  if (schema instanceof z.ZodBoolean) accepts.add("string")
-  if (json.type === "string" || json.type === "number" || json.type === "integer" || json.type === "boolean") {
-    const own = json.type === "integer" ? "number" : json.type
-    const types = [...new Set([own, ...accepts, ...(isVariant ? ["null"] : [])])]
-    if (types.length > 1) widen(json, types)
-    if (examples.length > 0) json.examples = [...examples]
+/** `kind` is told by the other keys; in a variant file nothing is needed. */
+function relaxRequired(json: Node, isVariant: boolean): void {
+  if (json.required === undefined) return
+  const needed = isVariant ? [] : json.required.filter((key) => key !== "kind")
+  if (needed.length > 0) json.required = needed
+  else delete json.required
+}
+
+/** Types that are taken beside that of the long form. */
+function extraTypes(schema: z.core.$ZodType, form: Form, isVariant: boolean): readonly string[] {
+  const isMap =
+    schema instanceof z.ZodObject || schema instanceof z.ZodRecord || schema instanceof z.ZodDiscriminatedUnion
+  const hasShort = form.short !== undefined && (form.examples ?? []).length > 0
+  return [
+    ...(hasShort || schema instanceof z.ZodBoolean || form.isListOfOne === true ? ["string"] : []),
+    ...(form.dimension !== undefined || form.isShortNumber === true || schema instanceof z.ZodString ? ["number"] : []),
+    ...(form.alsoTakes ?? []),
+    ...(isVariant || isMap ? ["null"] : []),
+  ]
+}
+
+/** Lets more types stand; words such as `properties` and `minimum` bind only the type they are for. */
+function widen(json: Node, types: readonly string[]): void {
+  if (types.length === 0) return
+  if (json.oneOf !== undefined || json.anyOf !== undefined) {
+    // Kinds are told by keys here, so several alternatives may fit: `anyOf`, not `oneOf`.
+    const options = [...(json.oneOf ?? json.anyOf ?? [])]
+    delete json.oneOf
+    json.anyOf = [...options, ...[...new Set(types)].map((type) => ({ type: asType(type) }))]
     return
   }
-  const isEnum = json.enum !== undefined || json.const !== undefined
-  if (isEnum) return
-  const alternatives = [
-    ...(accepts.size > 0 ? [{ type: [...accepts] }] : []),
-    ...(form.isListOfOne === true && accepts.size === 0 ? [{ type: ["string", "object"] }] : []),
-    { type: "null" },
-  ]
-  const { description, default: standard, $schema, ...own } = json
-  for (const key of Object.keys(json)) delete json[key]
-  Object.assign(json, {
-    ...($schema === undefined ? {} : { $schema }),
-    ...(description === undefined ? {} : { description }),
-    ...(standard === undefined ? {} : { default: standard }),
-    ...(examples.length > 0 ? { examples: [...examples] } : {}),
-    anyOf: [own, ...alternatives],
-  })
+  // Typed as one word or several; here it is always the one word that the package wrote.
+  const own = json.type === "integer" ? "number" : (json.type as string | undefined)
+  if (json.enum !== undefined || json.const !== undefined || own === undefined) {
+    if (!types.includes("null")) return
+    const words = json.enum ?? [json.const ?? null]
+    delete json.const
+    delete json.type
+    json.enum = [...words, null]
+    return
+  }
+  // The package types `type` as one word; JSON Schema takes a list of them (validation, section 6.1.1).
+  Object.assign(json, { type: oneOrMore([...new Set([own, ...types])]) })
 }
 
-/** Several types at once; limits of numbers stand for the number only, which is how JSON Schema reads them. */
-function widen(json: z.core.JSONSchema.BaseSchema, types: readonly string[]): void {
-  Object.assign(json, { type: [...types] })
+function oneOrMore(types: readonly string[]): string | readonly string[] {
+  const [first = "string"] = types
+  return types.length === 1 ? first : types
 }
 
-function addNew(json: z.core.JSONSchema.BaseSchema): void {
-  const target = [json, ...(json.anyOf ?? [])].find((one) => typeof one === "object" && one.properties !== undefined)
-  if (target !== undefined && typeof target === "object")
-    target.properties = { new: { const: true, description: "The kit lacks this id." }, ...target.properties }
+function asType(type: string): "string" | "number" | "null" | "array" | "object" {
+  return type === "number" || type === "null" || type === "array" || type === "object" ? type : "string"
+}
+
+/** Lets an entry of a variant file say `new: true`, also when it is one of several kinds. */
+function addNew(entry: Node["additionalProperties"]): void {
+  if (typeof entry !== "object") return
+  const description = "The kit lacks this id."
+  for (const one of [entry, ...(entry.anyOf ?? []), ...(entry.oneOf ?? [])]) {
+    if (typeof one === "object" && one.properties !== undefined) {
+      one.properties = { new: { const: true, description }, ...one.properties }
+    }
+  }
 }

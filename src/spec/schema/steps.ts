@@ -22,6 +22,7 @@ const actBody = (verb: Verb, description: string) =>
     {
       short: actForm,
       isNeverEmpty: true,
+      alsoTakes: ["array"],
       examples: [
         verb === "feed"
           ? "lead.plug through hood-hole"
@@ -64,7 +65,8 @@ const actShape = {
 
 const act = field(z.strictObject(actShape), "One checkable act: a verb and what it acts on.")
 
-export const acts = (description: string) => field(z.array(act), description, { short: actsForm })
+export const acts = (description: string) =>
+  field(z.array(act), description, { short: actsForm, alsoTakes: ["object"] })
 
 const proses = (description: string) =>
   field(z.array(prose("One paragraph.")), description, { isListOfOne: true, examples: ["Mind the edge."] })
@@ -80,7 +82,7 @@ export const step = field(
     "needs-after": field(
       z.array(z.strictObject({ step: name("Id of the step."), why: text("Why, as a clause.").optional() })),
       "Steps that must come before, with the reason.",
-      { short: needsForm, examples: ["plate"] },
+      { short: needsForm, examples: ["plate"], alsoTakes: ["object"] },
     ).default([]),
     view: field(z.string(), "Where the drawing looks from.", {
       short: viewForm,
