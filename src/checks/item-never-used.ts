@@ -1,11 +1,9 @@
 /** Judges whether each item of the box is used by a step. */
 import { placeAt } from "../findings/places.ts"
 import type { Kit } from "../kit/types.ts"
-import { subjectOf } from "../sequence/index.ts"
-import type { Sequence } from "../sequence/types.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn } from "./uses.ts"
+import { actsOn, findLacking } from "./uses.ts"
 
 type Item = {
   readonly id: string
@@ -23,7 +21,7 @@ export const itemNeverUsed = defineRule({
   check: ({ kit, sequence }) => {
     const lacking = findLacking(sequence)
     return itemsOf(kit)
-      .filter(({ id, isUsed }) => !isUsed && !lacking.has(id))
+      .filter(({ id, isUsed }) => !isUsed && ![...lacking].some((one) => one === id || one.startsWith(`${id}.`)))
       .map(({ id, path, name, verb }) => ({
         message: fitMessage(
           `${name} \`${id}\` is in the box, but no step ${verb} it`,
@@ -36,12 +34,6 @@ export const itemNeverUsed = defineRule({
       }))
   },
 })
-
-/** Ids of things, by their own name or that of an instance, that an act needs and nobody gives. */
-function findLacking(sequence: Sequence): ReadonlySet<string> {
-  const ids = sequence.faults.flatMap((fault) => (fault.kind === "nobody-gives" ? [subjectOf(fault.need.fact)] : []))
-  return new Set(ids.flatMap((id) => [id, id.split(".")[0] ?? id]))
-}
 
 function itemsOf(kit: Kit): readonly Item[] {
   const isUsed = (verbs: Parameters<typeof actsOn>[1], ids: readonly string[]) => actsOn(kit, verbs, ids).length > 0

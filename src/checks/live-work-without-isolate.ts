@@ -48,15 +48,16 @@ function carriersOf(kit: Kit): readonly { readonly id: string; readonly path: st
   ]
 }
 
-/** A live cable is also made safe by isolating the unit that it goes to. */
+/** A live cable is also made safe by isolating the unit that it goes to; a unit that carries energy is told of by itself. */
 function isIsolated(kit: Kit, id: string): boolean {
   const cable = kit.cables.find((one) => one.id === id)
   const sockets = (cable?.ends ?? []).flatMap((end) => [
     ...actsOn(kit, ["connect"], [end.id]).flatMap(({ to }) => to ?? []),
     ...(end.arrival.state === "connected" ? [end.arrival.socket] : []),
   ])
-  const units = sockets.map((socket) => ownerOf(kit, kit.sockets.find((one) => one.id === socket)?.owner))
-  return actsOn(kit, ["isolate"], [id, ...units.filter((unit) => unit !== undefined)]).length > 0
+  const units = sockets.flatMap((socket) => ownerOf(kit, kit.sockets.find((one) => one.id === socket)?.owner) ?? [])
+  if (cable !== undefined && kit.units.some((unit) => unit.isPowered && units.includes(unit.id))) return true
+  return actsOn(kit, ["isolate"], [id, ...units]).length > 0
 }
 
 function isWorkOn(kit: Kit, { verb, target, to }: Act, id: string): boolean {

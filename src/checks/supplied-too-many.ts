@@ -2,15 +2,15 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, allActs, countPieces, pieces } from "./uses.ts"
+import { actsOn, allActs, countPieces, findLacking, pieces } from "./uses.ts"
 
 /** Finds parts, ties and pads of which the acts use some but not all. What is never used at all is told by `item-never-used`. */
 export const suppliedTooMany = defineRule({
   id: "supplied-too-many",
   severity: "error",
   source: "the supply: what is left over was declared as spare",
-  check: ({ kit }) =>
-    itemsOf(kit).flatMap(({ id, name, path, had, used, act }) => {
+  check: ({ kit, sequence }) =>
+    itemsOf(kit, findLacking(sequence)).flatMap(({ id, name, path, had, used, act }) => {
       if (act === undefined || used === 0 || used >= had) return []
       return [
         {
@@ -34,7 +34,7 @@ type Item = {
   readonly act: Act | undefined
 }
 
-function itemsOf(kit: Kit): readonly Item[] {
+function itemsOf(kit: Kit, lacking: ReadonlySet<string>): readonly Item[] {
   const single = (name: string, verbs: readonly Act["verb"][]) => (item: Kit["ties"][number] | Kit["pads"][number]) => {
     const acts = actsOn(kit, verbs, [item.id])
     return {
@@ -49,6 +49,8 @@ function itemsOf(kit: Kit): readonly Item[] {
   return [
     ...kit.parts
       .filter(({ ownedBy }) => ownedBy === undefined)
+      // A copy that an act lacks is told by `nobody-gives`.
+      .filter(({ instances }) => !instances.some((instance) => lacking.has(instance)))
       .map(({ id, path, instances }) => {
         const acts = actsOn(kit, ["place"], [id, ...instances])
         return {

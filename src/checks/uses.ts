@@ -1,5 +1,7 @@
 /** How often the acts of a kit use its items: shared by the rules about the supply. */
 import type { Act, Kit } from "../kit/types.ts"
+import { subjectOf } from "../sequence/index.ts"
+import type { Sequence } from "../sequence/types.ts"
 
 /** Acts done before the box is opened, then those of the steps, in order. */
 export function allActs(kit: Kit): readonly Act[] {
@@ -19,4 +21,11 @@ export function countPieces(acts: readonly Act[], whole: number): number {
 /** `1 piece`, `2 pieces`. */
 export function pieces(count: number): string {
   return count === 1 ? "1 piece" : `${count} pieces`
+}
+
+/** Ids of things that an act needs and nobody gives: the rule `nobody-gives` tells them. */
+export function findLacking(sequence: Sequence): ReadonlySet<string> {
+  return new Set(
+    sequence.faults.flatMap((fault) => (fault.kind === "nobody-gives" ? [subjectOf(fault.need.fact)] : [])),
+  )
 }

@@ -5,7 +5,7 @@ import { describeAct } from "./actions/build.ts"
 import type { Broken } from "./broken.ts"
 import { type Cause, groupByCause, pairKey } from "./causes.ts"
 import type { Circle } from "./circles.ts"
-import { subjectOf } from "./facts.ts"
+import { describeMissed, subjectOf } from "./facts.ts"
 import type { Goal } from "./finished.ts"
 import type { Action, AlsoBroken, FactKey, OrderFault } from "./types.ts"
 import type { Miss, Walk } from "./walk.ts"
@@ -129,9 +129,10 @@ function goalFaults({ kit, actions, walk, goals, broken }: FaultInput): readonly
     const { fact, why, subject, path } = goal
     const last = lastActOn(kit, actions, walk, fact)
     const kindOfFact = fact.split(":")[0] ?? ""
-    const key = last === undefined ? fact : `${kindOfFact} ${last.act.path}`
+    const key = last === undefined ? path : `${kindOfFact} ${last.act.path}`
     const known = byAct.get(key)
-    const also: AlsoBroken = { step: last?.step ?? "", otherStep: undefined, path, sentence: `So is \`${subject}\`.` }
+    const sentence = `Besides, ${describeMissed(fact)}.`
+    const also: AlsoBroken = { step: last?.step ?? "", otherStep: undefined, path, sentence }
     byAct.set(
       key,
       known === undefined
@@ -144,7 +145,7 @@ function goalFaults({ kit, actions, walk, goals, broken }: FaultInput): readonly
             path,
             also: [],
           }
-        : { ...known, also: subject === known.subject ? known.also : [...known.also, also] },
+        : { ...known, also: [...known.also, also] },
     )
   }
   return [...byAct.values()]

@@ -2,7 +2,7 @@
  * What must be true when all is done. The same list, part of it, is what restoring the power and the inspection of
  * all wait for. Things that no act ever touches are not asked for: rules about the supply tell those.
  */
-import type { Act, Kit } from "../kit/types.ts"
+import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { fact } from "./facts.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
@@ -101,7 +101,7 @@ function cableGoals(lookup: Lookup): readonly Goal[] {
   )
   const spareSocket = hasSpareSocket(kit, lookup.allActs)
   return kit.cables
-    .filter(({ id }) => isUsed.has(id) && !isGone(lookup, [id]))
+    .filter((cable) => (isUsed.has(cable.id) || isMeantToRun(kit, cable)) && !isGone(lookup, [cable.id]))
     .flatMap(({ id, ends, via, path }) => [
       ...ends
         .filter((end) => belongsInSocket(lookup, end.id, spareSocket))
@@ -120,6 +120,14 @@ function cableGoals(lookup: Lookup): readonly Goal[] {
           path,
         })),
     ])
+}
+
+/** A cable of the buyer's that no act touches, but the kit says where it goes. One of the box is told by `item-never-used`. */
+function isMeantToRun(kit: Kit, { id, ends, via, isSupplied }: Cable): boolean {
+  if (isSupplied) return false
+  const free = ends.filter(({ arrival }) => arrival.state === "free").map((end) => end.id)
+  const isTaken = kit.sockets.some(({ takes }) => takes !== undefined && (free.includes(takes) || takes === id))
+  return free.length > 0 && (via.length > 0 || isTaken)
 }
 
 const cableVerbs: ReadonlySet<Verb> = new Set(["feed", "withdraw", "connect", "disconnect"])

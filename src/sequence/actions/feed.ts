@@ -46,9 +46,12 @@ function partNeeds(lookup: Lookup, cable: Cable, passage: Passage): readonly Nee
 function isThreadedInHand(lookup: Lookup, cable: Cable, passage: Passage): boolean {
   const covers = lookup.partByPiece.get(passage.part)?.covers ?? []
   const reached = cable.ends.flatMap(({ id, arrival }) => {
-    const sockets = actsOn(lookup, "connect", id).flatMap(({ to }) => (to === undefined ? [] : [to]))
-    const all = arrival.state === "connected" ? [...sockets, arrival.socket] : sockets
-    return [id, ...all, ...all.flatMap((socket) => lookup.sockets.get(socket)?.owner ?? [])]
+    const sockets = [
+      ...actsOn(lookup, "connect", id).flatMap(({ to }) => to ?? []),
+      ...lookup.kit.sockets.flatMap((socket) => (socket.takes === id || socket.takes === cable.id ? [socket.id] : [])),
+      ...(arrival.state === "connected" ? [arrival.socket] : []),
+    ]
+    return [id, ...sockets, ...sockets.flatMap((socket) => lookup.sockets.get(socket)?.owner ?? [])]
   })
   return [cable.id, ...reached].some((id) => covers.includes(id))
 }
