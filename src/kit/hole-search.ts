@@ -56,7 +56,7 @@ export function searchHoles(shop: Shop, holes: HolesSpec, path: string): Holes |
   const others = tellHoles(all)
   if (found.length === 0) {
     const isOfDirection = fitting.length > 0
-    report(shop, "no-such-hole", "error", {
+    report(shop, "hole-not-found", "error", {
       message: `${called(path)}: ${owners.map((id) => quote(id)).join(", ")} has no round hole of ${mm(holes.diameterMm)}${isOfDirection ? " in this direction" : ""}`,
       where,
       why: others === "" ? "there is no round hole in it at all" : `round holes in it: ${others}`,

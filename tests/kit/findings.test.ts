@@ -114,7 +114,7 @@ describe("holes and screws", () => {
     const text = changed(sensorArm, ["holes: 4.5 in plate, bag", "holes: 5.5 in plate, bag"])
     const { findings } = resolved(kernel, text)
     expect(told(findings)).toEqual([
-      `${lineOf(text, "5.5 in plate, bag")} error no-such-hole: joint \`foot\`: \`plate\` has no round hole of 5.5 mm`,
+      `${lineOf(text, "5.5 in plate, bag")} error hole-not-found: joint \`foot\`: \`plate\` has no round hole of 5.5 mm`,
     ])
     expect(findings[0]?.why).toBe("round holes in it: 2 of 2.5 mm, 2 of 4.5 mm".replaceAll(" mm", "\u00a0mm"))
   })
