@@ -245,7 +245,7 @@ export const de: Words = {
   steps: {
     heading: (number) => `Schritt ${number}`,
     reference: (number) => `Schritt\u00a0${number}`,
-    titled: (number, title) => `Schritt\u00a0${number}, „${title}“,`,
+    titled: (number, title) => `Schritt\u00a0${number} (${title})`,
     figure: (number) => `Bild ${number}`,
     caption: ({ items, view, isTurned }) => {
       const seen = `${isTurned ? "Ansicht gedreht, jetzt von" : "Ansicht von"} ${direction(view)}`
@@ -358,7 +358,7 @@ export const de: Words = {
     orderIntro:
       "Die Reihenfolge ist rechnerisch bewiesen. An diesen Stellen scheint eine andere möglich, sie geht aber nicht:",
     orderLine: (first, then, reason) =>
-      reason === undefined ? `Erst ${first} dann ${then}.` : `Erst ${first} dann ${then}: ${reason}.`,
+      reason === undefined ? `Erst ${first}, dann ${then}.` : `Erst ${first}, dann ${then}: ${reason}.`,
     losses: {
       inPlace: (name) => `${name} ist danach im Weg`,
       closed: (name) => `${name} ist danach geschlossen`,

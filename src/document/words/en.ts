@@ -235,7 +235,7 @@ export const en: Words = {
   steps: {
     heading: (number) => `Step ${number}`,
     reference: (number) => `step\u00a0${number}`,
-    titled: (number, title) => `step\u00a0${number}, “${title}”,`,
+    titled: (number, title) => `step\u00a0${number} (${title})`,
     figure: (number) => `Figure ${number}`,
     caption: ({ items, view, isTurned }) => {
       const seen = `${isTurned ? "The view has turned. Now seen" : "Seen"} from ${direction(view)}.`
@@ -348,7 +348,7 @@ export const en: Words = {
     orderIntro:
       "The order was proved by calculation. These are the places where another order looks possible but does not work:",
     orderLine: (first, then, reason) =>
-      reason === undefined ? `First ${first} then ${then}.` : `First ${first} then ${then}: ${reason}.`,
+      reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
     losses: {
       inPlace: (name) => `the ${name} is in the way afterwards`,
       closed: (name) => `the ${name} is closed afterwards`,
