@@ -4,6 +4,7 @@ import type { Browser, Page } from "puppeteer"
 import { documentUrl, openPage, startBrowser } from "./browser.ts"
 import { findWrongPage } from "./page-boxes.ts"
 import { setDates } from "./passes/dates.ts"
+import { renumberStructureIds } from "./passes/structure-ids.ts"
 import type { Printer, PrintJob } from "./types.ts"
 
 export type PrinterOptions = {
@@ -58,7 +59,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
       })
       const wrong = findWrongPage(pdf, job)
       if (wrong !== undefined) throw new Error(wrong)
-      return setDates(pdf, job.date)
+      return setDates(renumberStructureIds(pdf), job.date)
     } catch (fault) {
       await discardPage(desk)
       throw new Error(`${job.name} could not be printed: ${fault instanceof Error ? fault.message : String(fault)}`)
