@@ -30,6 +30,7 @@ export function placeArrow(
     for (let ahead = -behindMm - lengthMm - 4; ahead <= 10; ahead += 2) {
       const sx = x + dx * ahead - dy * aside
       const sy = y + dy * ahead + dx * aside
+      if (!isOnPaper(grid, sx, sy) || !isOnPaper(grid, sx + dx * lengthMm, sy + dy * lengthMm)) continue
       const covered = coveredMm(grid, sx, sy, direction, lengthMm)
       const middle = ahead + lengthMm / 2
       const toFront = Math.abs(middle - wayMm / 2)
@@ -39,6 +40,12 @@ export function placeArrow(
     }
   }
   return makeArrow(best.x, best.y, direction, lengthMm)
+}
+
+function isOnPaper({ leftMm, topMm, columns, rows, cellMm }: PaperGrid, x: number, y: number): boolean {
+  const edgeMm = headWideMm / 2 + 0.2
+  const [right, bottom] = [leftMm + columns * cellMm, topMm + rows * cellMm]
+  return x > leftMm + edgeMm && x < right - edgeMm && y > topMm + edgeMm && y < bottom - edgeMm
 }
 
 /** Length of taken cells under the arrow and a margin beside it. */

@@ -1,6 +1,6 @@
 /** What one step's picture shows: things with their roles, drawn apart, and which numbers are wanted. */
 import type { Fit } from "../fit/types.ts"
-import type { Instance, Kit, Step, Tie } from "../kit/types.ts"
+import type { Cable, Instance, Kit, Step, Tie } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import type { Pose, Vec3 } from "../solids/types.ts"
 import { add, along, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
@@ -325,10 +325,25 @@ function addCables(kit: Kit, step: Step, state: StepState, store: SolidStore, dr
     const isThere = now !== undefined && now.connected.length + now.passages.length > 0
     if (!isNew && !isThere) continue
     const isDrawn = addCable(kit, cable.id, isNew ? "new" : "context", store, draft)
+    if (isNew && isDrawn) draft.motions.push(...cableMotions(cable, step))
     if (isNew && isDrawn && cable.itemReference !== undefined) {
       draft.wanted.push({ itemReference: cable.itemReference, count: 1, of: [`cable:${cable.id}`] })
     }
   }
+}
+
+/** An arrow at each end that is plugged in or pulled out, along the last stretch of its route. */
+function cableMotions(cable: Cable, step: Step): readonly Motion[] {
+  return step.acts.flatMap(({ verb, target }) => {
+    const index = cable.ends.findIndex(({ id }) => id === target)
+    if (index < 0 || (verb !== "connect" && verb !== "disconnect")) return []
+    const route = index === 0 ? cable.route : cable.route.toReversed()
+    const [tip, next] = route
+    if (tip === undefined || next === undefined) return []
+    const into = unit(subtract(tip, next))
+    const direction = verb === "connect" ? into : scale(into, -1)
+    return [{ of: `cable:${cable.id}`, from: next, direction, lengthMm: lengthOf(subtract(tip, next)), behindMm: 0 }]
+  })
 }
 
 function addCable(kit: Kit, id: string, role: ThingRole, store: SolidStore, draft: Draft): boolean {

@@ -20,6 +20,8 @@ const longSidePx = 1100
 /** Paper kept for numbers round the picture. */
 const sideMm = 13
 const endMm = 2
+/** The same above and below when an arrow must find a place. */
+const arrowEndMm = 3.5
 /** Small things are not blown up further than this. */
 const largestScale = 1.6
 
@@ -41,7 +43,7 @@ export function fitScale(scene: StepScene, view: View, room: Room): number {
   const box = sceneBox(scene, flattenScene(scene.things, view), view)
   const hasNumbers = scene.wanted.length > 0
   const width = room.widthMm - 2 * (hasNumbers ? sideMm : 1)
-  const height = room.heightMm - 2 * (hasNumbers ? endMm : 1)
+  const height = room.heightMm - 2 * (scene.motions.length > 0 ? arrowEndMm : hasNumbers ? endMm : 1)
   return Math.min(largestScale, width / Math.max(1, box.right - box.left), height / Math.max(1, box.bottom - box.top))
 }
 

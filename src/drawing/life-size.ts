@@ -167,7 +167,7 @@ function finish(
   return {
     id,
     step: undefined,
-    widthMm: Math.round((Math.max(widthMm, zeroMm + measuredMm) + 2 * margin) * 100) / 100,
+    widthMm: Math.round((Math.max(widthMm, zeroMm + measuredMm + 1.4) + 2 * margin) * 100) / 100,
     heightMm: Math.round((base + 2 * tickMm + 1 + figureMm + 2) * 100) / 100,
     strokes: strokes.map((one) => ({ ...one, points: move(one.points) })),
     fills: [],

@@ -6,9 +6,9 @@ import { strokeLettering } from "./glyphs.ts"
 import { projectDirection, type View } from "./projection.ts"
 import type { Stroke } from "./types.ts"
 
-const axisMm = 6
+const axisMm = 5.5
 const letterMm = 2.5
-const halfMm = 9.5
+const halfMm = 9
 const axes: readonly { readonly name: string; readonly direction: Vec3 }[] = [
   { name: "X", direction: [1, 0, 0] },
   { name: "Y", direction: [0, 1, 0] },
