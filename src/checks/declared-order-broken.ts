@@ -1,6 +1,6 @@
 /** Judges the order that the maker declares with `needs-after`. */
 import { placeAt } from "../findings/places.ts"
-import { adviseMove, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds steps that stand before a step which their `needs-after` names. */
@@ -8,11 +8,13 @@ export const declaredOrderBroken = defineRule({
   id: "declared-order-broken",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) =>
-    sequence.faults.flatMap((fault) => {
+  check: ({ kit, sequence }) => {
+    const advise = buildAdviser(sequence)
+    const steps = new Map(kit.steps.map((step) => [step.id, step]))
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "declared-later") return []
       const { step, laterStep, why, path, also } = fault
-      const later = kit.steps.find(({ id }) => id === laterStep)
+      const later = steps.get(laterStep)
       const reason =
         why === undefined ? `It says \`needs-after: ${laterStep}\`.` : `The kit says why: ${why.replace(/\.$/, "")}.`
       return [
@@ -23,7 +25,7 @@ export const declaredOrderBroken = defineRule({
           ),
           where: placeAt(kit.places, path),
           why: [reason, ...also.map(({ sentence }) => sentence)].join(" "),
-          fix: adviseMove(sequence, step, laterStep, also),
+          fix: advise(step, laterStep, also),
           related: [
             ...(later === undefined
               ? []
@@ -33,5 +35,6 @@ export const declaredOrderBroken = defineRule({
           subjects: subjectsOf(fault, step, laterStep),
         },
       ]
-    }),
+    })
+  },
 })

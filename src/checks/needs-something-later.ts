@@ -1,7 +1,7 @@
 /** Judges acts that need what only a later act gives. */
 import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
-import { adviseMove, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that stand before the act which makes true what they need: a screw started before its part is in place. */
@@ -9,8 +9,9 @@ export const needsSomethingLater = defineRule({
   id: "needs-something-later",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) =>
-    sequence.faults.flatMap((fault) => {
+  check: ({ kit, sequence }) => {
+    const advise = buildAdviser(sequence)
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "needs-later") return []
       const { step, act, need, laterStep, laterAct, also } = fault
       const isSame = step === laterStep
@@ -29,7 +30,7 @@ export const needsSomethingLater = defineRule({
           why: explainNeed(need, also),
           fix: isSame
             ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-            : adviseMove(sequence, step, laterStep, also),
+            : advise(step, laterStep, also),
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,
@@ -40,5 +41,6 @@ export const needsSomethingLater = defineRule({
           subjects: subjectsOf(fault, step, laterStep),
         },
       ]
-    }),
+    })
+  },
 })

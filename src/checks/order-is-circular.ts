@@ -8,13 +8,14 @@ export const orderIsCircular = defineRule({
   id: "order-is-circular",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) =>
-    sequence.faults.flatMap((fault) => {
+  check: ({ kit, sequence }) => {
+    const stepById = new Map(kit.steps.map((step) => [step.id, step]))
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "circle") return []
       const steps = [...new Set(fault.links.map(({ to }) => to))]
       const names = steps.map((id) => `\`${id}\``)
       const placeOf = (id: string, waitsFor: string) => {
-        const step = kit.steps.find((one) => one.id === id)
+        const step = stepById.get(id)
         const declared = step?.needsAfter.find((after) => after.step === waitsFor)
         return placeAt(kit.places, declared?.path ?? step?.path ?? "")
       }
@@ -42,5 +43,6 @@ export const orderIsCircular = defineRule({
           subjects: steps,
         },
       ]
-    }),
+    })
+  },
 })

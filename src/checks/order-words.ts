@@ -35,25 +35,39 @@ export function subjectsOf(fault: OrderFault, ...ids: readonly (string | undefin
 }
 
 /**
- * Advises the move that mends a broken pair: `early` stands first and must come after `late`. Prefers the step whose
- * move breaks no link to those between, and the one that is at fault for what else is broken.
+ * Prepares the advice for broken pairs: `early` stands first and must come after `late`. It prefers the step whose move
+ * breaks no link to those between, and the one that is at fault for what else is broken.
  */
-export function adviseMove(sequence: Sequence, early: string, late: string, also: readonly AlsoBroken[]): string {
+export function buildAdviser(sequence: Sequence): (early: string, late: string, also: readonly AlsoBroken[]) => string {
   const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
-  const from = numbers.get(early) ?? 0
-  const to = numbers.get(late) ?? 0
-  const isBetween = (step: string): boolean => {
-    const number = numbers.get(step) ?? 0
-    return number > from && number < to
+  const after = new Map<string, string[]>()
+  const before = new Map<string, string[]>()
+  for (const { from, to } of sequence.links) {
+    push(after, from, to)
+    push(before, to, from)
   }
-  const isEarlyTied = sequence.links.some((link) => link.from === early && isBetween(link.to))
-  const isLateTied = sequence.links.some((link) => link.to === late && isBetween(link.from))
-  const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
-  const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
-  if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`
-  const moveLate = `Move step \`${late}\` before step \`${early}\`.`
-  const moveEarly = `Move step \`${early}\` behind step \`${late}\`.`
-  if (concerns(early)) return moveEarly
-  if (concerns(late)) return moveLate
-  return isLateTied && !isEarlyTied ? moveEarly : moveLate
+  return (early, late, also) => {
+    const from = numbers.get(early) ?? 0
+    const to = numbers.get(late) ?? 0
+    const isBetween = (step: string): boolean => {
+      const number = numbers.get(step) ?? 0
+      return number > from && number < to
+    }
+    const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
+    const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
+    if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`
+    const moveLate = `Move step \`${late}\` before step \`${early}\`.`
+    const moveEarly = `Move step \`${early}\` behind step \`${late}\`.`
+    if (concerns(early)) return moveEarly
+    if (concerns(late)) return moveLate
+    const isLateTied = (before.get(late) ?? []).some(isBetween)
+    const isEarlyTied = (after.get(early) ?? []).some(isBetween)
+    return isLateTied && !isEarlyTied ? moveEarly : moveLate
+  }
+}
+
+function push(lists: Map<string, string[]>, key: string, value: string): void {
+  const list = lists.get(key)
+  if (list === undefined) lists.set(key, [value])
+  else list.push(value)
 }

@@ -1,7 +1,7 @@
 /** Judges acts that need what an earlier act took away. */
 import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
-import { adviseMove, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that come too late: the hood is on, the end is connected, the piece is in place already. */
@@ -9,8 +9,9 @@ export const takenAwayBefore = defineRule({
   id: "taken-away-before",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) =>
-    sequence.faults.flatMap((fault) => {
+  check: ({ kit, sequence }) => {
+    const advise = buildAdviser(sequence)
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "taken-away") return []
       const { step, act, need, byStep, byAct, also } = fault
       const isSame = step === byStep
@@ -33,7 +34,7 @@ export const takenAwayBefore = defineRule({
               : `In step \`${step}\`, write \`${act.verb}\` before \`${byAct.verb}\`.`
             : act.verb === byAct.verb && act.target === byAct.target
               ? `Remove this act, or undo the one of step \`${byStep}\` in between.`
-              : adviseMove(sequence, byStep, step, also),
+              : advise(byStep, step, also),
           related: [
             { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) },
             ...relatedOf(kit, also),
@@ -41,5 +42,6 @@ export const takenAwayBefore = defineRule({
           subjects: subjectsOf(fault, step, byStep),
         },
       ]
-    }),
+    })
+  },
 })
