@@ -7,6 +7,7 @@ import type { BodySpec } from "../spec/types.ts"
 import { mm } from "../units/print.ts"
 import { hashMesh } from "./content-hash.ts"
 import { called, type Desk, placeOf, report } from "./desk.ts"
+import { findImpossibleSizes, findMissingHoles } from "./shape-faults.ts"
 
 /** Meshes of one call, by the hash of their content. */
 export type Bodies = {
@@ -102,7 +103,15 @@ function reportProblem(desk: Desk, severity: "error" | "note", problem: MeshProb
 
 function makeBody(desk: Desk, shape: Shape, path: string): Mesh | undefined {
   const mesh = desk.kernel.make(shape)
-  if (mesh.triangles.length > 0) return mesh
+  const faults = findImpossibleSizes(shape)
+  if (mesh.triangles.length > 0) {
+    for (const { id, severity, field, told, why, fix } of [...faults, ...findMissingHoles(shape, mesh)]) {
+      const where = placeOf(desk, path, ...field)
+      const owner = path.split("/").slice(0, -1).join("/")
+      report(desk, id, severity, { message: `${called(owner)}: ${told}`, where, why, fix })
+    }
+    return mesh
+  }
   report(desk, "shape-leaves-nothing", "error", {
     message: `${called(path)} leaves no solid`,
     where: placeOf(desk, path),

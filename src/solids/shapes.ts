@@ -5,7 +5,7 @@ import type { Workshop } from "./kernel.ts"
 import type { Shape, ShapeHole, TubeProfile, Vec3 } from "./types.ts"
 import { along, crossDirections, lengthOf, scale, unit } from "./vectors.ts"
 
-/** Makes the solid of a shape with all its holes; kept by the workshop, so it lives as long as the operation. */
+/** Makes the solid of a shape with all its holes; a wall or bore that leaves no room is passed over; kept by the workshop, so it lives as long as the operation. */
 export function makeSolid(workshop: Workshop, shape: Shape): Manifold {
   switch (shape.kind) {
     case "box":
@@ -37,7 +37,7 @@ function makeCylinder(
 ): Manifold {
   const { keep } = workshop
   const outside = makeDisc(workshop, diameterMm)
-  const section = boreMm > 0 ? keep(outside.subtract(makeDisc(workshop, boreMm))) : outside
+  const section = boreMm > 0 && boreMm < diameterMm ? keep(outside.subtract(makeDisc(workshop, boreMm))) : outside
   return keep(section.extrude(heightMm))
 }
 
@@ -45,7 +45,9 @@ function makeCylinder(
 function makeTube(workshop: Workshop, profile: TubeProfile, lengthMm: number, wallMm: number): Manifold {
   const { keep } = workshop
   const outside = makeProfile(workshop, profile, 0)
-  const section = wallMm > 0 ? keep(outside.subtract(makeProfile(workshop, profile, wallMm))) : outside
+  const narrowMm = profile.kind === "round" ? profile.diameterMm : Math.min(profile.widthMm, profile.heightMm)
+  const section =
+    wallMm > 0 && 2 * wallMm < narrowMm ? keep(outside.subtract(makeProfile(workshop, profile, wallMm))) : outside
   return alongX(workshop, keep(keep(section.extrude(lengthMm)).translate([0, 0, -lengthMm / 2])))
 }
 
@@ -102,18 +104,21 @@ function cutHoles(workshop: Workshop, solid: Manifold, sizeMm: Vec3, holes: read
   return workshop.keep(workshop.toplevel.Manifold.difference([solid, ...tools]))
 }
 
-/** The solid that a hole takes away. It starts well outside the mouth, so that no face of it coincides with the block's. */
+/** How far a tool begins before the mouth of a blind hole, so that no face of it coincides with the block's. */
+const beforeMouthMm = 0.05
+
+/** The solid that a hole takes away. One that goes right through runs from far outside to far outside. */
 function makeHoleTool(workshop: Workshop, hole: ShapeHole, sizeMm: Vec3): Manifold {
   const { keep } = workshop
-  const beyondMm = 2 * (lengthOf(sizeMm) + lengthOf(hole.at))
-  const depthMm = hole.depthMm > 0 ? hole.depthMm : beyondMm
+  const farMm = 2 * (lengthOf(sizeMm) + lengthOf(hole.at))
+  const [beforeMm, depthMm] = hole.depthMm > 0 ? [beforeMouthMm, hole.depthMm] : [farMm, farMm]
   const section =
     hole.sizeMm === undefined
       ? makeDisc(workshop, hole.diameterMm ?? 0)
       : makeRoundedRectangle(workshop, hole.sizeMm[0], hole.sizeMm[1], 0)
-  const tool = keep(section.extrude(beyondMm + depthMm))
+  const tool = keep(section.extrude(beforeMm + depthMm))
   const axis = unit(hole.along)
-  const start = along(hole.at, axis, -beyondMm)
+  const start = along(hole.at, axis, -beforeMm)
   const [first, second] = crossDirections(axis)
   // Both profiles are symmetric, so a left-handed pair is put right by turning the second direction round.
   const isRightHanded =

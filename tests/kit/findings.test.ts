@@ -279,6 +279,55 @@ describe("models", () => {
   })
 })
 
+describe("shapes", () => {
+  const cover = "{ box: 20 x 20 x 5 }"
+  test.each([
+    [
+      "{ box: 20 x 20 x 5, holes: [3 at 40, 10] }",
+      "3 at 40",
+      "warning hole-misses-shape: part `cover`: hole 1 of 3 mm lies beside the shape",
+    ],
+    [
+      "{ box: 20 x 20 x 5, holes: [3 at 10, 10, 5 along up depth 2] }",
+      "3 at 10, 10, 5",
+      "warning hole-misses-shape: part `cover`: hole 1 of 3 mm lies beside the shape",
+    ],
+    [
+      "{ box: 20 x 20 x 5, holes: [3 at 10, 10, 4 along down depth 2] }",
+      "3 at 10, 10, 4",
+      "warning hole-misses-shape: part `cover`: hole 1 of 3 mm begins inside the material",
+    ],
+    [
+      "{ cylinder: 20 x 5, bore: 25 }",
+      "bore: 25",
+      "error shape-impossible: part `cover`: `bore` is 25 mm wide in a cylinder of 20 mm",
+    ],
+    [
+      "{ plate: 20 x 20 x 5, corner: 12 }",
+      "corner: 12",
+      "error shape-impossible: part `cover`: `corner` is 12 mm, 10 mm is the most",
+    ],
+    [
+      "{ tube: round 20, length: 30, wall: 11 }",
+      "wall: 11",
+      "error shape-impossible: part `cover`: `wall` is 11 mm thick in a tube of 20 mm",
+    ],
+  ])("%s", (shape, at, message) => {
+    const text = changed(sensorArm, [cover, shape])
+    expect(told(resolved(kernel, text).findings)).toEqual([`${lineOf(text, at)} ${message}`])
+  })
+
+  test.each([
+    "{ box: 20 x 20 x 5, holes: [8 at 10, 10 depth 2, 3 at 10, 10, 3 along down depth 2] }",
+    "{ box: 20 x 20 x 5, holes: [6 at 20, 10] }",
+    "{ plate: 20 x 20 x 5, corner: 10 }",
+    "{ cylinder: 20 x 5, bore: 19 }",
+    "{ saddle: 20 x 40 x 20, seat: round 32, depth: 10, holes: [4 at 10, 20, 0 along up depth 18] }",
+  ])("%s is fine", (shape) => {
+    expect(told(resolved(kernel, changed(sensorArm, [cover, shape])).findings)).toEqual([])
+  })
+})
+
 describe("names", () => {
   test("a name of 60 words", () => {
     const long = Array.from({ length: 60 }, (_, index) => `word${index}`).join(" ")
