@@ -16,6 +16,8 @@ const mostLevels = 30
 
 type Reading = {
   readonly source: SourceText
+  /** Addresses of links by reference: `[x]: part:plate`. */
+  readonly addresses: ReadonlyMap<string, string>
   readonly references: TextReference[]
   readonly numbers: TextNumber[]
   readonly findings: Finding[]
@@ -27,8 +29,9 @@ type Reading = {
  * too deep is told and kept as one plain paragraph.
  */
 export function parseText(source: SourceText): Outcome<MakerText> {
-  const reading: Reading = { source, references: [], numbers: [], findings: [] }
-  const root = readTree(source, reading)
+  const collected = { references: [], numbers: [], findings: [] }
+  const root = readTree(source, { source, addresses: new Map(), ...collected })
+  const reading: Reading = { source, addresses: new Map([...addressesIn(root)].reverse()), ...collected }
   const kept: Root = { ...root, children: keepSafe(root.children, reading, 0) }
   const value: MakerText = { source, root: kept, references: reading.references, numbers: reading.numbers }
   return { value, findings: reading.findings }
@@ -96,6 +99,12 @@ function tell(reading: Reading, id: string, report: Report): void {
   reading.findings.push(finding(id, "error", report))
 }
 
+/** Definitions of links by reference; the first of a name counts (CommonMark 0.31, section 4.7). */
+function addressesIn(node: Nodes): readonly (readonly [string, string])[] {
+  if (node.type === "definition") return [[node.identifier, node.url]]
+  return "children" in node ? node.children.flatMap(addressesIn) : []
+}
+
 /** Walks the tree, collects references and numbers, and takes out what may not stand in a document. */
 function keepSafe<Node extends RootContent>(nodes: readonly Node[], reading: Reading, level: number): Node[] {
   return nodes.flatMap((node): Node[] => {
@@ -123,6 +132,12 @@ function keepSafe<Node extends RootContent>(nodes: readonly Node[], reading: Rea
       case "text":
         collectNumbers(node.position, reading)
         return [node]
+      case "linkReference": {
+        const { children, position } = node
+        const url = reading.addresses.get(node.identifier) ?? ""
+        const link: Link = { type: "link", url, children, ...(position === undefined ? {} : { position }) }
+        return keepLink(link, where, reading, level) as RootContent[] as Node[]
+      }
       case "link":
         // A link stands among words, and so does what becomes of it.
         return keepLink(node, where, reading, level) as RootContent[] as Node[]
