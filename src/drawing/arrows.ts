@@ -1,5 +1,6 @@
 /** Arrows of motion: narrow, black, with a filled head; set on free paper beside the way they show. */
 import { type PaperGrid, walkLine } from "./free-space.ts"
+import { lineStyles } from "./line-widths.ts"
 
 const headLongMm = 4
 const headWideMm = 2.6
@@ -9,7 +10,8 @@ const shortestMm = 7
 const coverCost = 8
 const backCost = 8
 
-export type PaperArrow = { readonly shaft: readonly number[]; readonly head: readonly number[] }
+/** Shaft as an open line; head as two nested triangles, which lines of the arrow's width fill. */
+export type PaperArrow = { readonly shaft: readonly number[]; readonly heads: readonly (readonly number[])[] }
 
 /**
  * Finds a place for an arrow that starts near (x, y) and runs along a direction on paper (unit vector). Free paper close to the
@@ -70,13 +72,18 @@ function coveredMm(
 }
 
 function makeArrow(x: number, y: number, [dx, dy]: readonly [number, number], lengthMm: number): PaperArrow {
-  const tipX = x + dx * lengthMm
-  const tipY = y + dy * lengthMm
-  const baseX = tipX - dx * headLongMm
-  const baseY = tipY - dy * headLongMm
-  const half = headWideMm / 2
+  const half = lineStyles.arrow.widthMm / 2
+  const triangle = (tip: number, base: number, wide: number): readonly number[] => {
+    const [tipX, tipY, baseX, baseY] = [x + dx * tip, y + dy * tip, x + dx * base, y + dy * base]
+    return [tipX, tipY, baseX - dy * wide, baseY + dx * wide, baseX + dy * wide, baseY - dx * wide]
+  }
+  const base = lengthMm - headLongMm
+  // Lines are as wide outside as inside: the outer triangle stands back by half a line, at the sharp tip by more.
   return {
-    shaft: [x, y, baseX + dx * 0.3, baseY + dy * 0.3],
-    head: [tipX, tipY, baseX - dy * half, baseY + dx * half, baseX + dy * half, baseY - dx * half],
+    shaft: [x + dx * half, y + dy * half, x + dx * (base + half), y + dy * (base + half)],
+    heads: [
+      triangle(lengthMm - 3 * half, base + half, headWideMm / 2 - 1.2 * half),
+      triangle(lengthMm - 5 * half, base + 2 * half, 0.35 * headWideMm - half),
+    ],
   }
 }

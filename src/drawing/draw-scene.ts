@@ -65,9 +65,9 @@ export function drawScene(scene: StepScene, view: View, scale: number, room: Roo
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
   const grid = makePaperGrid(paperFor(box, scale, room), buffer, placing)
   for (const { points } of strokes) takeLine(grid, points)
-  addArrows(scene, view, placing, grid, strokes, fills)
+  addArrows(scene, view, placing, grid, strokes)
   if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
-  const { references, lacksRoom } = addReferences(scene, buffer, visible, placing, grid, strokes, fills)
+  const { references, lacksRoom } = addReferences(scene, buffer, visible, placing, grid, strokes)
   return trim({ strokes, fills, references, lacksRoom })
 }
 
@@ -154,14 +154,7 @@ function tintNew(things: readonly Thing[], buffer: ItemBuffer, placing: Placing)
   return [{ role: "new", points }]
 }
 
-function addArrows(
-  scene: StepScene,
-  view: View,
-  placing: Placing,
-  grid: PaperGrid,
-  strokes: Stroke[],
-  fills: Fill[],
-): void {
+function addArrows(scene: StepScene, view: View, placing: Placing, grid: PaperGrid, strokes: Stroke[]): void {
   for (const motion of scene.motions) {
     const start = projectPoint(view, motion.from)
     const [dx, dy] = projectDirection(view, motion.direction)
@@ -170,7 +163,7 @@ function addArrows(
     const direction = [dx / flatLength, dy / flatLength] as const
     const x = (start.x - placing.leftMm) * placing.scale
     const y = (start.y - placing.topMm) * placing.scale
-    const { shaft, head } = placeArrow(
+    const { shaft, heads } = placeArrow(
       grid,
       x,
       y,
@@ -179,9 +172,11 @@ function addArrows(
       motion.behindMm * flatLength * placing.scale,
     )
     strokes.push({ role: "arrow", points: shaft, isClosed: false, of: motion.of })
-    fills.push({ role: "arrow", points: head })
     takeLine(grid, shaft)
-    takeLine(grid, [...head, head[0] ?? 0, head[1] ?? 0])
+    for (const points of heads) {
+      strokes.push({ role: "arrow", points, isClosed: true, of: motion.of })
+      takeLine(grid, [...points, points[0] ?? 0, points[1] ?? 0])
+    }
   }
 }
 
@@ -192,7 +187,6 @@ function addReferences(
   placing: Placing,
   grid: PaperGrid,
   strokes: Stroke[],
-  fills: Fill[],
 ): { references: readonly DrawnReference[]; lacksRoom: boolean } {
   const anchors = findAnchors(buffer, visible)
   const candidates = scene.wanted.flatMap(({ itemReference, count, of }): Candidate[] => {
@@ -214,7 +208,6 @@ function addReferences(
     return { clearMm, id: scene.things[item]?.id ?? "" }
   })
   strokes.push(...drawn.strokes)
-  fills.push(...drawn.fills)
   return { references: drawn.references, lacksRoom: false }
 }
 

@@ -10,17 +10,16 @@ import {
   type PlacedReference,
   referenceHeightMm,
 } from "./references.ts"
-import type { DrawnReference, Fill, Stroke } from "./types.ts"
+import type { DrawnReference, Stroke } from "./types.ts"
 
-/** A dot is five line widths across (ISO 128-2); it needs this much clear face round its middle. */
-const dotRadiusMm = 2.5 * lineStyles.leader.widthMm
-const dotRoomMm = dotRadiusMm + 0.25
+/** A dot needs this much clear face round its middle. */
+const dotRoomMm = lineStyles.dot.widthMm / 2 + 0.2
 const headLongMm = 2
 const headWideMm = 0.8
 /** Clear space between number and leader. */
 const clearMm = 1
 
-type Drawn = { readonly strokes: Stroke[]; readonly fills: Fill[]; readonly references: DrawnReference[] }
+type Drawn = { readonly strokes: Stroke[]; readonly references: DrawnReference[] }
 
 /** Draws all placed references; `about` tells the id of a thing and how clear its anchor is. */
 export function drawReferences(
@@ -29,7 +28,7 @@ export function drawReferences(
   grid: PaperGrid,
   about: (item: number) => { readonly clearMm: number; readonly id: string },
 ): Drawn {
-  const drawn: Drawn = { strokes: [], fills: [], references: [] }
+  const drawn: Drawn = { strokes: [], references: [] }
   for (const { candidate, anchor, x, y } of placed) {
     const wanted = candidates[candidate]
     if (wanted === undefined) continue
@@ -43,7 +42,11 @@ export function drawReferences(
     const end = hasDot ? anchor : edgeToward(grid, anchor, x, y)
     const start = leaveBox(x, y, half + clearMm, referenceHeightMm / 2 + clearMm, end.x, end.y)
     drawn.strokes.push({ role: "leader", points: [start.x, start.y, end.x, end.y], isClosed: false, of: id })
-    drawn.fills.push({ role: "reference", points: hasDot ? dot(end.x, end.y) : head(start, end) })
+    drawn.strokes.push(
+      hasDot
+        ? { role: "dot", points: [end.x, end.y, end.x + 0.01, end.y], isClosed: false, of: id }
+        : { role: "leader", points: head(start, end), isClosed: true, of: id },
+    )
     const at = [x + half - (half - numberOffsetMm(count) / 2), y] as const
     drawn.references.push({ itemReference, count, at, anchor: [end.x, end.y], end: hasDot ? "dot" : "arrow", of: id })
   }
@@ -98,17 +101,14 @@ function leaveBox(
   return { x: x + dx * share, y: y + dy * share }
 }
 
-function dot(x: number, y: number): readonly number[] {
-  return Array.from({ length: 16 }, (_, index) => [
-    x + dotRadiusMm * Math.cos((index * Math.PI) / 8),
-    y + dotRadiusMm * Math.sin((index * Math.PI) / 8),
-  ]).flat()
-}
-
+/** An arrowhead as one line that goes to and fro between tip and base closely enough to be solid. */
 function head(start: { x: number; y: number }, end: { x: number; y: number }): readonly number[] {
   const length = Math.hypot(end.x - start.x, end.y - start.y) || 1
   const dx = (end.x - start.x) / length
   const dy = (end.y - start.y) / length
-  const [bx, by, half] = [end.x - dx * headLongMm, end.y - dy * headLongMm, headWideMm / 2]
-  return [end.x, end.y, bx - dy * half, by + dx * half, bx + dy * half, by - dx * half]
+  const [bx, by] = [end.x - dx * headLongMm, end.y - dy * headLongMm]
+  return [-0.5, -0.25, 0, 0.25, 0.5].flatMap((share) => {
+    const aside = share * headWideMm
+    return [end.x, end.y, bx - dy * aside, by + dx * aside]
+  })
 }

@@ -19,6 +19,10 @@ export const lineStyles: Readonly<Record<LineRole, LineStyle>> = {
   new: { widthMm: 0.35, dashMm: [], colour: black },
   hidden: { widthMm: 0.18, dashMm: [2.16, 0.54], colour: black },
   path: { widthMm: 0.18, dashMm: [3.6, 0.6, 0.2, 0.6], colour: black },
+  // ISO 128-2: a dot is five line widths across.
+  dot: { widthMm: 1, dashMm: [], colour: black },
+  // ISO 128-2, long-dashed double-dotted: 24 d, 3 d, 0.5 d, 3 d, 0.5 d, 3 d.
+  phantom: { widthMm: 0.18, dashMm: [4.32, 0.54, 0.09, 0.54, 0.09, 0.54], colour: black },
   leader: { widthMm: 0.18, dashMm: [], colour: black },
   // ISO 3098, type B: a tenth of the height, for 5 mm.
   reference: { widthMm: 0.5, dashMm: [], colour: black },
@@ -32,12 +36,14 @@ export const lineStyles: Readonly<Record<LineRole, LineStyle>> = {
 export const layerOrder: readonly LineRole[] = [
   "host",
   "hidden",
+  "phantom",
   "context",
   "path",
   "dimension",
   "new",
   "arrow",
   "leader",
+  "dot",
   "triad",
   "count",
   "reference",

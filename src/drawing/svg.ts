@@ -2,8 +2,8 @@
 import { layerOrder, lineStyles } from "./line-widths.ts"
 import type { Drawing, Fill, LineRole, Stroke } from "./types.ts"
 
-/** Tints under the lines. */
-const fillColours: Readonly<Record<Fill["role"], string>> = { new: "#e3e9ee", arrow: "#000", reference: "#000" }
+/** Tint of new things under the lines. */
+const tint = "#e3e9ee"
 
 /**
  * Renders a drawing. `idPrefix` goes before every id, so that many drawings share one page; `alt` becomes its title and
@@ -16,8 +16,6 @@ export function renderSvg(
 ): string {
   const titleId = `${idPrefix}-title`
   const descriptionId = `${idPrefix}-desc`
-  const tints = drawing.fills.filter(({ role }) => role === "new")
-  const solids = drawing.fills.filter(({ role }) => role !== "new")
   const width = number(drawing.widthMm)
   const height = number(drawing.heightMm)
   return [
@@ -25,23 +23,17 @@ export function renderSvg(
       ` viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${escapeText(titleId)} ${escapeText(descriptionId)}">`,
     `<title id="${escapeText(titleId)}">${escapeText(alt.title)}</title>`,
     `<desc id="${escapeText(descriptionId)}">${escapeText(alt.description)}</desc>`,
-    ...renderFills(tints),
+    ...renderFills(drawing.fills),
     ...layerOrder.filter((role) => role !== "hidden").flatMap((role) => renderRole(drawing.strokes, role)),
-    ...renderFills(solids),
     "</svg>",
     "",
   ].join("\n")
 }
 
 function renderFills(fills: readonly Fill[]): readonly string[] {
-  const roles = [...new Set(fills.map(({ role }) => role))].sort()
-  return roles.map((role) => {
-    const path = fills
-      .filter((fill) => fill.role === role)
-      .map(({ points }) => renderPath(points, true))
-      .join("")
-    return `<path fill="${fillColours[role]}" fill-rule="evenodd" stroke="none" d="${path}"/>`
-  })
+  if (fills.length === 0) return []
+  const path = fills.map(({ points }) => renderPath(points, true)).join("")
+  return [`<path class="tint" fill="${tint}" fill-rule="evenodd" stroke="none" d="${path}"/>`]
 }
 
 function renderRole(strokes: readonly Stroke[], role: LineRole): readonly string[] {

@@ -8,11 +8,15 @@ export type LineRole =
   | "context"
   /** Unit and frame, not in the kit: narrow, lighter. */
   | "host"
+  /** Outline of a thing that is drawn see-through because it stands before a new part. */
+  | "phantom"
   /** Hidden edges, dashed; dropped by the sheet unless asked for. */
   | "hidden"
   /** Long-dash-dot path along an insertion direction. */
   | "path"
   | "leader"
+  /** The dot that ends a leader in a face: a stroke of no length. */
+  | "dot"
   | "reference"
   /** The count before a reference, smaller than it. */
   | "count"
@@ -28,8 +32,8 @@ export type Stroke = {
   readonly of: string | undefined
 }
 
-/** A tint under the lines; never needed to read the drawing. */
-export type Fill = { readonly role: "new" | "arrow" | "reference"; readonly points: readonly number[] }
+/** A tint under the lines; never needed to read the drawing. Several outlines may be joined by bridges of no width. */
+export type Fill = { readonly role: "new"; readonly points: readonly number[] }
 
 export type DrawnReference = {
   readonly itemReference: number

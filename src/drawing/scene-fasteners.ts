@@ -1,0 +1,127 @@
+/** Screws, washers and nuts of a picture: in place, laid out on their axes, or taken out. */
+import type { Fit } from "../fit/types.ts"
+import type { Kit } from "../kit/types.ts"
+import type { StepState } from "../sequence/types.ts"
+import type { Vec3 } from "../solids/types.ts"
+import { add, along, dot, lengthOf, scale, subtract } from "../solids/vectors.ts"
+import { type Fastened, fastenedPose, placeJoint, placeOwnJoint } from "./fastened.ts"
+import { type Draft, stayMm } from "./scene-draft.ts"
+import type { SolidStore } from "./solid-store.ts"
+import type { Thing, ThingRole } from "./things.ts"
+
+/** Clear space between two fasteners drawn apart on one axis. */
+const fastenerGapMm = 8
+
+/** Fasteners of a joint of the kit or of a unit, in place. */
+export function placeAnyJoint(kit: Kit, fit: Fit, id: string, store: SolidStore): readonly Fastened[] {
+  const joint = kit.joints.find((candidate) => candidate.id === id)
+  return joint === undefined ? placeOwnJoint(kit, id, store) : placeJoint(kit, fit, joint, store)
+}
+
+/** A fastener as a thing, shifted. */
+export function fastenedThing(fastened: Fastened, role: ThingRole, shift: Vec3): Thing {
+  return {
+    id: fastened.id,
+    role,
+    mesh: fastened.mesh,
+    pose: fastenedPose(fastened, shift),
+    moved: lengthOf(shift) > 0 ? shift : undefined,
+  }
+}
+
+/** Adds the fasteners of a step. `shifts` tells how far each piece is drawn from its place. */
+export function addFasteners(
+  kit: Kit,
+  fit: Fit,
+  state: StepState,
+  store: SolidStore,
+  shifts: ReadonlyMap<string, Vec3>,
+  draft: Draft,
+): void {
+  const started = state.jointsStarted
+  const removed = state.jointsRemoved
+  const inPlace = state.jointsBefore.filter((id) => !started.includes(id) && !removed.includes(id))
+  for (const id of inPlace) {
+    const role = state.jointsTightened.includes(id)
+      ? "new"
+      : kit.ownJoints.some((own) => own.id === id)
+        ? "host"
+        : "context"
+    const list = placeAnyJoint(kit, fit, id, store)
+    for (const fastened of list) draft.things.push(fastenedThing(fastened, role, stayMm))
+    if (role === "new")
+      addWantedFasteners(
+        list.filter(({ kind }) => kind === "screw"),
+        draft,
+      )
+  }
+  const stacks = new Map<string, number>()
+  const startedList = started.flatMap((id) => placeAnyJoint(kit, fit, id, store))
+  moveApart(startedList, shifts, draft, stacks)
+  for (const id of removed) takeOut(placeAnyJoint(kit, fit, id, store), shifts, draft, stacks)
+}
+
+/** Lays the fasteners of each axis out in the order in which they go on, and draws their axes. */
+function moveApart(
+  list: readonly Fastened[],
+  shifts: ReadonlyMap<string, Vec3>,
+  draft: Draft,
+  stacks: Map<string, number>,
+): void {
+  for (const fastened of list) {
+    const shift = stackOut(fastened, shifts, stacks)
+    draft.things.push(fastenedThing(fastened, "new", shift))
+    const tip = along(add(fastened.at, shift), fastened.out, -fastened.belowMm)
+    draft.paths.push({ of: fastened.id, from: tip, to: fastened.mouth })
+    draft.places.push(fastened.mouth)
+  }
+  addWantedFasteners(list, draft)
+}
+
+/**
+ * Screws that come out stand outermost on their axis, beyond those that take their place, in narrow lines; an arrow leads
+ * the last of them away.
+ */
+function takeOut(
+  list: readonly Fastened[],
+  shifts: ReadonlyMap<string, Vec3>,
+  draft: Draft,
+  stacks: Map<string, number>,
+): void {
+  const isReplaced = list.some((fastened) => stacks.has(axisOf(fastened)))
+  list.forEach((fastened, index) => {
+    const shift = stackOut(fastened, shifts, stacks)
+    draft.things.push(fastenedThing(fastened, isReplaced ? "context" : "new", shift))
+    const tip = along(add(fastened.at, shift), fastened.out, -fastened.belowMm)
+    draft.paths.push({ of: fastened.id, from: tip, to: fastened.mouth })
+    if (index + 1 < list.length) return
+    const head = along(add(fastened.at, shift), fastened.out, fastened.aboveMm + 3)
+    draft.motions.push({ of: fastened.id, from: head, direction: fastened.out, lengthMm: 12, behindMm: 0 })
+  })
+  if (!isReplaced) addWantedFasteners(list, draft)
+}
+
+function axisOf({ mouth, out }: Fastened): string {
+  return [...mouth, ...out].map((value) => Math.round(value * 10)).join(" ")
+}
+
+/** Shift of a fastener to the next free place on its axis; `stacks` holds how far out each axis is taken. */
+function stackOut(fastened: Fastened, shifts: ReadonlyMap<string, Vec3>, stacks: Map<string, number>): Vec3 {
+  const { at, out, belowMm, aboveMm } = fastened
+  const base = fastened.on === undefined ? stayMm : (shifts.get(fastened.on) ?? stayMm)
+  const baseMm = dot(base, out)
+  const homeMm = dot(at, out)
+  const placeMm = Math.max(stacks.get(axisOf(fastened)) ?? homeMm + baseMm, homeMm) + fastenerGapMm + belowMm
+  stacks.set(axisOf(fastened), placeMm + aboveMm)
+  // A part that is drawn aside takes its screws along; along the axis only the stack counts.
+  return add(subtract(base, scale(out, baseMm)), scale(out, placeMm - homeMm))
+}
+
+function addWantedFasteners(list: readonly Fastened[], draft: Draft): void {
+  const references = [...new Set(list.map(({ itemReference }) => itemReference))]
+  for (const itemReference of references) {
+    if (itemReference === undefined) continue
+    const own = list.filter((fastened) => fastened.itemReference === itemReference).map(({ id }) => id)
+    draft.wanted.push({ itemReference, count: own.length, of: own })
+  }
+}

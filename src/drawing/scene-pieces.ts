@@ -1,0 +1,83 @@
+/** Parts, units and frames of a picture, those that come or go drawn apart. */
+import type { Instance, Kit } from "../kit/types.ts"
+import type { StepState } from "../sequence/types.ts"
+import type { Vec3 } from "../solids/types.ts"
+import { along, dot, lengthOf, scale, unit } from "../solids/vectors.ts"
+import { type Solid, shiftBack } from "./explode.ts"
+import { type Draft, stayMm, thingOf } from "./scene-draft.ts"
+import type { SolidStore } from "./solid-store.ts"
+import { extentAlong, middleOf } from "./things.ts"
+
+/** Adds the pieces in `shown`; gives the shift of each one that is drawn apart. `spread` stretches all shifts. */
+export function addPieces(
+  kit: Kit,
+  shown: readonly Instance[],
+  state: StepState,
+  spread: number,
+  store: SolidStore,
+  draft: Draft,
+): ReadonlyMap<string, Vec3> {
+  const moving = new Set([...state.placed, ...state.removed])
+  const shifts = new Map<string, Vec3>()
+  const others: { goes: Vec3 | undefined; solid: Solid }[] = []
+  for (const instance of shown) {
+    const thing = thingOf(kit, instance, instance.owner === "part" ? "context" : "host", stayMm, store)
+    if (thing === undefined || moving.has(instance.id)) continue
+    draft.things.push(thing)
+    if (instance.owner !== "frame") others.push({ goes: undefined, solid: thing })
+  }
+  const isHanging = !shown.some(({ id, owner }) => owner !== "frame" && !moving.has(id))
+  for (const id of [...state.placed, ...state.removed]) {
+    const instance = shown.find((candidate) => candidate.id === id)
+    const still = instance === undefined ? undefined : thingOf(kit, instance, "new", stayMm, store)
+    if (instance === undefined || still === undefined) continue
+    const part = kit.parts.find((candidate) => candidate.id === instance.of)
+    const goes = travelOf(kit, instance, state)
+    const inWay = others
+      .filter((other) => other.goes === undefined || dot(other.goes, goes) > 0.99)
+      .map(({ solid }) => solid)
+    const frames = isHanging ? draft.things : []
+    const shift = part?.isFlexible === true ? stayMm : scale(shiftBack(still, goes, [...inWay, ...frames]), spread)
+    const isMoved = lengthOf(shift) > 0 && (others.length > 0 || frames.length > 0)
+    const thing = thingOf(kit, instance, "new", isMoved ? shift : stayMm, store)
+    if (thing === undefined) continue
+    draft.things.push(thing)
+    others.push({ goes, solid: thing })
+    if (!isMoved) continue
+    shifts.set(id, shift)
+    const isRemoved = state.removed.includes(id)
+    const middle = middleOf(thing.mesh, thing.pose)
+    const reach = extentAlong(thing.mesh, thing.pose, goes)
+    const front = along(middle, goes, (reach.max - reach.min) / 2)
+    draft.motions.push({
+      of: id,
+      from: front,
+      direction: isRemoved ? scale(goes, -1) : goes,
+      lengthMm: lengthOf(shift),
+      behindMm: reach.max - reach.min,
+    })
+    const isScrewed = kit.joints.some(
+      ({ id: joint, through }) => state.jointsStarted.includes(joint) && through.includes(instance.of),
+    )
+    if (!isScrewed) draft.paths.push({ of: id, from: front, to: along(front, goes, lengthOf(shift)) })
+  }
+  addWantedParts(kit, [...state.placed, ...state.removed], draft)
+  return shifts
+}
+
+function addWantedParts(kit: Kit, ids: readonly string[], draft: Draft): void {
+  for (const part of kit.parts) {
+    const own = ids.filter((id) => part.instances.includes(id) && draft.things.some((thing) => thing.id === id))
+    if (own.length > 0) draft.wanted.push({ itemReference: part.itemReference, count: own.length, of: own })
+  }
+}
+
+/** The way a piece travels when it is put on: told, else as its screws are driven, else down. */
+function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
+  const part = kit.parts.find(({ id }) => id === instance.of)
+  if (part?.goes !== undefined) return unit(part.goes)
+  const joints = kit.joints.filter(({ through }) => through.includes(instance.of))
+  const joint = joints.find(({ id }) => state.jointsStarted.includes(id)) ?? joints[0]
+  const point = joint?.points[0]
+  return point === undefined ? [0, 0, -1] : unit(point.along)
+}
