@@ -13,6 +13,7 @@ import { computeLeverMm } from "./tightening.ts"
 
 export type Band = { readonly min: number; readonly max: number }
 
+/** Source of the arithmetic of plastics, for calculations. */
 export const plasticSource =
   "shear of the formed thread on printed strengths of data sheets; share of strip torque from plastics design guides"
 

@@ -4,6 +4,7 @@
  */
 import type { Thread, ThreadLimits } from "./threads.ts"
 
+/** Source of the shear areas, for calculations. */
 export const strippingSource = "FED-STD-H28/2B, section 2 (shear areas at least material)"
 
 const tan30 = Math.tan(Math.PI / 6)

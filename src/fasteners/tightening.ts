@@ -4,6 +4,7 @@
  */
 import type { Thread } from "./threads.ts"
 
+/** Source of preload and torque, for calculations. */
 export const tighteningSource = "VDI 2230-1:2015, section 5.4.3 and annex A"
 
 export type Friction = { readonly thread: number; readonly head: number }

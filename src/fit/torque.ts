@@ -10,7 +10,7 @@ import { findFriction } from "../fasteners/tables/friction.ts"
 import { findClass, nutProofMpa } from "../fasteners/tables/iso-898-1.ts"
 import { nameOrigin } from "../fasteners/tables/origin.ts"
 import { findParent } from "../fasteners/tables/parents.ts"
-import { findBoss, findPlastic, plasticFriction } from "../fasteners/tables/plastics.ts"
+import { findBoss, findPlastic, lastingShare, plasticFriction } from "../fasteners/tables/plastics.ts"
 import { computeThread, computeThreadLimits, type Thread } from "../fasteners/threads.ts"
 import { computeLeverMm, computePreloadN, tighteningSource } from "../fasteners/tightening.ts"
 import type { Joint, Kit, Material } from "../kit/types.ts"
@@ -20,8 +20,6 @@ import type { Calculation, TorqueFit } from "./types.ts"
 
 /** Safety of the thread in the parent against the preload of the torque (common practice). */
 const threadSafety = 1.5
-/** Share of the short-term pressure limit that printed plastic bears for long, across its layers (see the pressure table). */
-const lastingShare = 0.5
 /** Compressive yield over the short-term pressure limit, which is about half of it (see the pressure table). */
 const yieldFactor = 2
 /** Safety of an insert against its pull-out (common practice). */

@@ -1,6 +1,7 @@
 /** ISO 888: nominal lengths of screws, in mm. Second-choice lengths are made and sold, so they are accepted. */
 import type { Origin } from "./origin.ts"
 
+/** Origin of the lengths below. */
 export const lengthOrigin: Origin = {
   standard: "ISO 888",
   edition: "2012",

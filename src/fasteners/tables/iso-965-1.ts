@@ -1,6 +1,7 @@
 /** ISO 965-1: tolerances of metric threads, grade 6, and the deviation of position g. Given in micrometres, returned in mm. */
 import type { Origin } from "./origin.ts"
 
+/** Origin of the tolerances below. */
 export const toleranceOrigin: Origin = {
   standard: "ISO 965-1",
   edition: "2013",
