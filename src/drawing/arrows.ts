@@ -50,7 +50,7 @@ function isOnPaper({ leftMm, topMm, columns, rows, cellMm }: PaperGrid, x: numbe
   return x > leftMm + edgeMm && x < right - edgeMm && y > topMm + edgeMm && y < bottom - edgeMm
 }
 
-/** Length of taken cells under the arrow and a margin beside it. */
+/** Length of the arrow that lies over a new thing or lines, with a margin beside it; plain faces count a quarter. */
 function coveredMm(
   grid: PaperGrid,
   x: number,
@@ -58,17 +58,17 @@ function coveredMm(
   [dx, dy]: readonly [number, number],
   lengthMm: number,
 ): number {
-  let taken = 0
+  let weight = 0
   for (const aside of [-2, -1, 0, 1, 2]) {
     const ax = x - dy * aside - dx * 1.5
     const ay = y + dx * aside - dy * 1.5
     const bx = x + dx * (lengthMm + 1.5) - dy * aside
     const by = y + dy * (lengthMm + 1.5) + dx * aside
     walkLine(grid, ax, ay, bx, by, (cell) => {
-      taken += grid.isTaken[cell] ?? 0
+      weight += grid.weight[cell] ?? 0
     })
   }
-  return (taken * grid.cellMm * 0.7) / 5
+  return (weight * grid.cellMm * 0.7) / 20
 }
 
 function makeArrow(x: number, y: number, [dx, dy]: readonly [number, number], lengthMm: number): PaperArrow {

@@ -64,6 +64,38 @@ function scoreView(scene: StepScene, view: View): number {
   return parts + 0.5 * places
 }
 
+/**
+ * Makes those things see-through that hide new things of which less than `leastShare` is seen, the one that hides most
+ * first; gives the scene back unchanged when every new thing shows enough.
+ */
+export function openScene(scene: StepScene, view: View, leastShare: number): StepScene {
+  let open = scene
+  for (let round = 0; round < 4; round += 1) {
+    const hidden = [...visibleShares(open, view)].filter(([, share]) => share < leastShare).map(([id]) => id)
+    const cover = hidden.length === 0 ? undefined : findCover(open, view, hidden)
+    if (cover === undefined) return open
+    open = { ...open, things: open.things.map((thing) => (thing.id === cover ? { ...thing, role: "phantom" } : thing)) }
+  }
+  return open
+}
+
+/** The thing that stands before most of the pixels of the given new things; never another new thing. */
+function findCover(scene: StepScene, view: View, hidden: readonly string[]): string | undefined {
+  const buffer = fillItemBuffer(flattenScene(scene.things, view), longSidePx)
+  const alone = scene.things.map((thing) =>
+    hidden.includes(thing.id) ? thing : { ...thing, role: "phantom" as const },
+  )
+  const own = fillItemBuffer(flattenScene(alone, view), longSidePx)
+  const counts = new Map<string, number>()
+  own.item.forEach((item, pixel) => {
+    const cover = item < 0 ? undefined : scene.things[buffer.item[pixel] ?? -1]
+    if (cover === undefined || cover.role === "new") return
+    counts.set(cover.id, (counts.get(cover.id) ?? 0) + 1)
+  })
+  const ranked = [...counts].sort((one, other) => other[1] - one[1] || (one[0] < other[0] ? -1 : 1))
+  return ranked[0]?.[0]
+}
+
 function areNew(scene: StepScene): readonly boolean[] {
   return scene.things.map(({ role }) => role === "new")
 }

@@ -8,7 +8,7 @@ import type { Sequence, StepState } from "../sequence/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
 import { buildOverviewScene, buildStepScene } from "./build-scene.ts"
-import { chooseView, visibleShares } from "./choose-view.ts"
+import { chooseView, openScene, visibleShares } from "./choose-view.ts"
 import { drawScene, fitScale, type Paper, type Room } from "./draw-scene.ts"
 import { drawItems } from "./life-size.ts"
 import type { View } from "./projection.ts"
@@ -18,6 +18,8 @@ import type { Drawing, Drawings } from "./types.ts"
 
 /** A new thing of which less than this share is seen is reported. */
 const leastShare = 0.12
+/** How much further parts are moved apart when one is hidden. */
+const farSpread = 2
 /** Steps whose own scale is at most this much larger than the common one are drawn at the common one. */
 const commonScaleReach = 1.3
 /** Shape of a step's figure: height over width of the column. */
@@ -58,9 +60,8 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
   for (const step of kit.steps) {
     const state = sequence.steps.find((candidate) => candidate.step === step.id)
     if (state === undefined) continue
-    const scene = buildStepScene(kit, fit, step, state, store)
+    const { scene, view } = sceneOf(kit, fit, step, state, store, before)
     if (!scene.things.some(({ role }) => role === "new")) continue
-    const view = chooseView(scene, step.view, before)
     prepared.push({ step, state, scene, view, scale: fitScale(scene, view, room) })
     before = view
   }
@@ -76,6 +77,28 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
   })
   const overview = drawOverview(kit, fit, sequence, store, columnMm, prepared.at(-1)?.view)
   return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+}
+
+/**
+ * The scene of a step and its view. When a new thing hardly shows, parts are drawn further apart; when that does not help,
+ * what stands before it becomes see-through.
+ */
+function sceneOf(
+  kit: Kit,
+  fit: Fit,
+  step: Step,
+  state: StepState,
+  store: SolidStore,
+  before: View | undefined,
+): { scene: StepScene; view: View } {
+  const scene = buildStepScene(kit, fit, step, state, store)
+  const view = chooseView(scene, step.view, before)
+  const hides = (one: StepScene, from: View): number => Math.min(1, ...groupShares(one, from).values())
+  if (hides(scene, view) >= leastShare) return { scene, view }
+  const wide = buildStepScene(kit, fit, step, state, store, farSpread)
+  const wideView = chooseView(wide, step.view, before)
+  const best = hides(wide, wideView) > hides(scene, view) ? { scene: wide, view: wideView } : { scene, view }
+  return { scene: openScene(best.scene, best.view, leastShare), view: best.view }
 }
 
 function drawOverview(
@@ -152,14 +175,20 @@ function makeDrawing(
   }
 }
 
-function judge(kit: Kit, step: Step, scene: StepScene, view: View, paper: Paper): readonly Finding[] {
-  const findings: Finding[] = []
-  const where = placeAt(kit.places, step.path)
+/** Largest share that is seen of each group of equal new things. */
+function groupShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
   const groups = new Map<string, number>()
   for (const [id, share] of visibleShares(scene, view)) {
     const group = id.replace(/\.[^.]*$/, "")
     groups.set(group, Math.max(groups.get(group) ?? 0, share))
   }
+  return groups
+}
+
+function judge(kit: Kit, step: Step, scene: StepScene, view: View, paper: Paper): readonly Finding[] {
+  const findings: Finding[] = []
+  const where = placeAt(kit.places, step.path)
+  const groups = groupShares(scene, view)
   for (const [group, share] of groups) {
     if (share >= leastShare) continue
     const name = group.split(":").at(-1) ?? group

@@ -63,7 +63,7 @@ export function drawScene(scene: StepScene, view: View, scale: number, room: Roo
   const placing: Placing = { scale, leftMm: box.left, topMm: box.top }
   const strokes = placeLines(visible, scene, placing)
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
-  const grid = makePaperGrid(paperFor(box, scale, room), buffer, placing)
+  const grid = makePaperGrid(paperFor(box, scale, room), buffer, placing, (item) => scene.things[item]?.role === "new")
   for (const { points } of strokes) takeLine(grid, points)
   addArrows(scene, view, placing, grid, strokes)
   if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
@@ -108,7 +108,7 @@ function placeLines({ points, pieces }: Segments, scene: StepScene, placing: Pla
   const roleOf = (piece: number): LineRole => scene.things[piece]?.role ?? "path"
   const idOf = (piece: number): string | undefined =>
     scene.things[piece]?.id ?? scene.paths[piece - scene.things.length]?.of
-  const rank: Partial<Record<LineRole, number>> = { new: 0, context: 1, host: 2, path: 3 }
+  const rank: Partial<Record<LineRole, number>> = { new: 0, context: 1, host: 2, phantom: 3, path: 4 }
   const order = [...byPiece.keys()].sort(
     (one, other) => (rank[roleOf(one)] ?? 9) - (rank[roleOf(other)] ?? 9) || one - other,
   )

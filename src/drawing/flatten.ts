@@ -7,7 +7,13 @@ import type { View } from "./projection.ts"
 const edgeOn = 2e-3
 
 /** One mesh in its place. Several pieces may carry the same `id`. */
-export type Piece = { readonly id: string; readonly mesh: PreparedMesh; readonly pose: Pose }
+export type Piece = {
+  readonly id: string
+  readonly mesh: PreparedMesh
+  readonly pose: Pose
+  /** `phantom`: seen through; it hides nothing, and only where its surface turns away is an edge. */
+  readonly role?: string
+}
 
 export type FlatScene = {
   readonly pieceCount: number
@@ -50,7 +56,8 @@ export function flattenScene(pieces: readonly Piece[], view: View): FlatScene {
   let vertexBase = 0
   let triangleBase = 0
   let edgeCount = 0
-  pieces.forEach(({ mesh, pose }, pieceIndex) => {
+  pieces.forEach(({ mesh, pose, role }, pieceIndex) => {
+    const isPhantom = role === "phantom"
     projectVertices(mesh, pose, view, vertexBase, x, y, depth)
     const isFront = findFacing(mesh, pose, view)
     for (let index = 0; index < mesh.triangles.length; index += 1) {
@@ -58,20 +65,20 @@ export function flattenScene(pieces: readonly Piece[], view: View): FlatScene {
     }
     for (let index = 0; index < isFront.length; index += 1) {
       trianglePiece[triangleBase + index] = pieceIndex
-      hides[triangleBase + index] = mesh.isClosed ? (isFront[index] ?? 0) : 1
+      hides[triangleBase + index] = isPhantom ? 0 : mesh.isClosed ? (isFront[index] ?? 0) : 1
     }
     for (let edge = 0; edge < mesh.kinds.length; edge += 1) {
       const one = mesh.faces[2 * edge] ?? 0
       const other = mesh.faces[2 * edge + 1] ?? -1
       const kind = mesh.kinds[edge]
       const turns = other < 0 || isFront[one] !== isFront[other]
-      if (kind === edgeKind.smooth && !turns) continue
+      if (!turns && (kind === edgeKind.smooth || isPhantom)) continue
       edges[2 * edgeCount] = (mesh.edges[2 * edge] ?? 0) + vertexBase
       edges[2 * edgeCount + 1] = (mesh.edges[2 * edge + 1] ?? 0) + vertexBase
       edgePiece[edgeCount] = pieceIndex
       edgeFaces[2 * edgeCount] = one + triangleBase
       edgeFaces[2 * edgeCount + 1] = other < 0 ? -1 : other + triangleBase
-      isContour[edgeCount] = turns ? 1 : 0
+      isContour[edgeCount] = turns && !isPhantom ? 1 : 0
       isBehind[edgeCount] = mesh.isClosed && isFront[one] === 0 && !turns ? 1 : 0
       edgeCount += 1
     }

@@ -14,6 +14,8 @@ export type PaperGrid = {
   readonly item: Int32Array
   /** 1 where a thing, a line or an arrow is. */
   readonly isTaken: Uint8Array
+  /** How much a cell is worth keeping clear: 0 free, 1 a face of something already there, 4 a new thing or a line. */
+  readonly weight: Uint8Array
 }
 
 /** Paper of a given box in cells of half a millimetre, filled from the item buffer. */
@@ -21,12 +23,14 @@ export function makePaperGrid(
   box: { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number },
   buffer: ItemBuffer,
   placing: Placing,
+  isNew: (item: number) => boolean,
 ): PaperGrid {
   const cellMm = 0.5
   const columns = Math.ceil((box.right - box.left) / cellMm)
   const rows = Math.ceil((box.bottom - box.top) / cellMm)
   const item = new Int32Array(columns * rows).fill(-1)
   const isTaken = new Uint8Array(columns * rows)
+  const weight = new Uint8Array(columns * rows)
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
       const x = (box.left + (column + 0.5) * cellMm) / placing.scale + placing.leftMm
@@ -36,10 +40,12 @@ export function makePaperGrid(
       if (px < 0 || py < 0 || px >= buffer.widthPx || py >= buffer.heightPx) continue
       const seen = buffer.item[py * buffer.widthPx + px] ?? -1
       item[row * columns + column] = seen
-      if (seen >= 0) isTaken[row * columns + column] = 1
+      if (seen < 0) continue
+      isTaken[row * columns + column] = 1
+      weight[row * columns + column] = isNew(seen) ? 4 : 1
     }
   }
-  return { cellMm, columns, rows, leftMm: box.left, topMm: box.top, item, isTaken }
+  return { cellMm, columns, rows, leftMm: box.left, topMm: box.top, item, isTaken, weight }
 }
 
 /** Cell at a point, -1 outside. */
@@ -60,6 +66,7 @@ export function takeLine(grid: PaperGrid, points: readonly number[]): void {
       points[index + 3] ?? 0,
       (cell) => {
         grid.isTaken[cell] = 1
+        grid.weight[cell] = 4
       },
     )
   }

@@ -5,7 +5,8 @@ import type { Mesh, Pose, Vec3 } from "../solids/types.ts"
 import { dot } from "../solids/vectors.ts"
 import type { PreparedMesh } from "./prepare-mesh.ts"
 
-export type ThingRole = "new" | "context" | "host"
+/** A phantom is seen through: only its outline is drawn, and it hides nothing. */
+export type ThingRole = "new" | "context" | "host" | "phantom"
 
 export type Thing = {
   /** Instance id, or `foot.1` of a joint, tie or cable with its kind before it: `screw:foot.1`, `tie:clamp.2`. */
