@@ -103,7 +103,7 @@ function takeOut(value: unknown, path: readonly PropertyKey[], level = 0): unkno
 }
 
 /** The tree as plain values. Holes and `null` are left out; names that JavaScript keeps for itself do not occur. */
-export function toPlain(tree: Tree): unknown {
+function toPlain(tree: Tree): unknown {
   if (tree.kind === "scalar") return tree.value
   if (tree.kind === "list") return tree.items.map(toPlain)
   if (tree.kind === "hole") return undefined

@@ -1,5 +1,4 @@
 /** Kits for the tests of `spec`: texts to files, and findings as short lines. */
-import { readFileSync } from "node:fs"
 import type { Finding } from "../../src/findings/types.ts"
 import { loadSpecs, type SpecFile } from "../../src/spec/index.ts"
 import type { Spec } from "../../src/spec/types.ts"
@@ -31,8 +30,4 @@ export function first(specs: readonly Spec[]): Spec {
   const [spec] = specs
   if (spec === undefined) throw new Error("the kit gives no spec")
   return spec
-}
-
-export function readText(url: URL): string {
-  return readFileSync(url, "utf8")
 }

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest"
 import { parse } from "yaml"
 import { kitSchema, makeSchemas, variantSchema } from "../../src/spec/index.ts"
-import { baseKit, change } from "./base-kit.ts"
+import { change } from "./base-kit.ts"
 import { findSchemaFaults } from "./json-schema.ts"
 
 test.each([

@@ -9,6 +9,7 @@ import type { HolesSpec, PlacementSpec, RangeSpec, Triple } from "../types.ts"
 
 export type Build = { readonly tree: Tree; readonly places: Places }
 
+/** The way a screw or hole goes when nothing is said. */
 export const down: Triple = [0, 0, -1]
 
 /** Gives the text at a path with the stretches it was written in; undefined when it is not there or empty. */
@@ -33,6 +34,7 @@ export function textsAt(build: Build, ...path: readonly string[]): readonly Sour
 
 type Input<Make extends (...given: never[]) => z.ZodType> = z.output<ReturnType<Make>>
 
+/** Gives a range with both ends; an end that was not written lies at infinity. */
 export function buildRange(
   range: { readonly min?: number | undefined; readonly max?: number | undefined } | undefined,
 ): RangeSpec | undefined {
@@ -40,6 +42,7 @@ export function buildRange(
   return { min: range.min ?? Number.NEGATIVE_INFINITY, max: range.max ?? Number.POSITIVE_INFINITY }
 }
 
+/** Gives an opening or connector in mm. */
 export function buildOutline(given: Input<typeof outline> | undefined): Outline | undefined {
   if (given === undefined) return undefined
   switch (given.kind) {
@@ -52,11 +55,13 @@ export function buildOutline(given: Input<typeof outline> | undefined): Outline 
   }
 }
 
+/** Gives the outside of a tube in mm; a square tube without height is as high as wide. */
 export function buildProfile(given: Input<typeof profile>): TubeProfile {
   if (given.kind === "round") return { kind: "round", diameterMm: given.diameter }
   return { kind: "square", widthMm: given.width, heightMm: given.height ?? given.width, cornerMm: given.corner }
 }
 
+/** Gives shift in mm and turn in degrees; both zero mean "as exported". */
 export function buildPlacement(given: {
   readonly at?: Triple | undefined
   readonly turn?: Triple | undefined
@@ -64,12 +69,14 @@ export function buildPlacement(given: {
   return { at: given.at ?? [0, 0, 0], turnDeg: given.turn ?? [0, 0, 0] }
 }
 
+/** Gives points of a pattern; a point without a direction goes down. */
 export function buildPoints(
   given: readonly z.output<typeof patternPoint>[],
 ): readonly { readonly at: Triple; readonly along: Triple }[] {
   return given.map((point) => ({ at: point.at, along: point.along ?? down }))
 }
 
+/** Gives typed points, or the diameter and pieces in which holes are to be found; undefined when not written. */
 export function buildHoles(given: Input<typeof holes> | undefined, path: string): HolesSpec | undefined {
   if (given === undefined) return undefined
   // Written as a type guard of our own: arrays of readonly tuples confuse `Array.isArray`.

@@ -5,6 +5,7 @@ import type { CableSpec, JointSpec, PadSpec, PassageSpec, TieSpec } from "../typ
 import { buildHoles, buildOutline, buildPlacement, buildPoints, down } from "./context.ts"
 import { buildBore, buildFasteners } from "./pieces.ts"
 
+/** Gives a joint; its bore is a name, or a bore written in place. */
 export function buildJoint(id: string, given: z.output<typeof joint>): JointSpec {
   const path = `joints/${id}`
   const { into } = given
@@ -60,6 +61,7 @@ export function buildTie(id: string, given: z.output<typeof tie>): readonly TieS
   ]
 }
 
+/** Gives a pad; without places its copies are empty. */
 export function buildPad(id: string, given: z.output<typeof pad>): PadSpec {
   return {
     id,
@@ -102,6 +104,7 @@ export function buildCable(id: string, given: z.output<typeof cable>): CableSpec
   }
 }
 
+/** Gives an opening; `at` only when its middle was written. */
 export function buildPassage(id: string, given: z.output<typeof passage>): PassageSpec {
   return {
     id,

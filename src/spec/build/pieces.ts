@@ -6,6 +6,7 @@ import type { bore, frame, host, part, unit } from "../schema/pieces.ts"
 import type { BodySpec, BoreSpec, FastenerCount, FrameSpec, PartSpec, UnitSpec } from "../types.ts"
 import { type Build, buildHoles, buildPlacement, buildProfile, down, textAt } from "./context.ts"
 
+/** Gives a unit or a frame of the buyer. */
 export function buildHost(build: Build, id: string, given: z.output<typeof host>): UnitSpec | FrameSpec {
   return given.kind === "unit" ? buildUnit(build, id, given) : buildFrame(id, given)
 }
@@ -103,10 +104,12 @@ function buildCopies(given: z.output<typeof part>): PartSpec["copies"] {
   }))
 }
 
-export function buildBores(given: Readonly<Record<string, z.output<typeof bore>>>, path: string): readonly BoreSpec[] {
+/** Gives the bores of a piece in the order of writing. */
+function buildBores(given: Readonly<Record<string, z.output<typeof bore>>>, path: string): readonly BoreSpec[] {
   return Object.entries(given).map(([id, value]) => buildBore(id, value, `${path}/${id}`))
 }
 
+/** Gives a bore; what makes its thread tells its kind, and nothing means a pilot hole in plastic. */
 export function buildBore(id: string, given: z.output<typeof bore>, path: string): BoreSpec {
   const kind =
     given.insert !== undefined
@@ -132,6 +135,7 @@ export function buildBore(id: string, given: z.output<typeof bore>, path: string
   }
 }
 
+/** Gives count and designation; the designation stays as written. */
 export function buildFasteners(given: { readonly count: number; readonly of: string }, path: string): FastenerCount {
   return { count: given.count, fastener: { written: given.of, path: `${path}/of` }, path }
 }

@@ -31,6 +31,7 @@ export function buildActs(given: readonly GivenAct[], path: string): readonly Ac
 // The keys of a literal record are its verbs.
 const verbNames = Object.keys(verbs) as readonly Verb[]
 
+/** Gives a step with its acts and texts; texts keep the place of every letter. */
 export function buildStep(build: Build, id: string, given: z.output<typeof step>): StepSpec {
   const path = `steps/${id}`
   return {

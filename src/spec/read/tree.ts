@@ -33,7 +33,7 @@ export type TreeMap = {
   readonly isShort: boolean
 }
 
-export type TreeList = { readonly kind: "list"; readonly items: readonly Tree[]; readonly span: Span }
+type TreeList = { readonly kind: "list"; readonly items: readonly Tree[]; readonly span: Span }
 
 /** A value that was found faulty and reported; later stages pass over it in silence. */
 export type Hole = { readonly kind: "hole"; readonly span: Span }
@@ -52,11 +52,7 @@ export function treeAt(tree: Tree | undefined, path: readonly string[]): Tree | 
   return path.reduce<Tree | undefined>((reached, key) => childOf(reached, key), tree)
 }
 
-/** True for a value that was typed as text or number, not left out. */
-export function isWritten(tree: Tree | undefined): tree is Scalar {
-  return tree?.kind === "scalar" && tree.value !== null
-}
-
+/** Makes the stand-in for a value that was found faulty and told. */
 export function hole(span: Span): Hole {
   return { kind: "hole", span }
 }

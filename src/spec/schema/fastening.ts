@@ -30,6 +30,7 @@ const packing = {
   spare: count("Extra pieces in the box.").default(0),
 }
 
+/** An entry of `joints`. */
 export const joint = field(
   z.strictObject({
     name: text("Name in the guide.").optional(),
@@ -60,6 +61,7 @@ const tieSizes = field(
   { short: tiesForm, examples: ["4 x 4.8x300"] },
 )
 
+/** An entry of `ties`. */
 export const tie = field(
   z.strictObject({
     name: text("Name in the guide.").optional(),
@@ -87,6 +89,7 @@ export const tie = field(
   { exclusive: [["ties", "bands"]] },
 )
 
+/** An entry of `pads`. */
 export const pad = field(
   z.strictObject({
     name: text("Name in the guide.").optional(),
@@ -116,6 +119,7 @@ const end = field(
   { short: endForm, examples: ["12 x 9", "round 12", "fixed", "connected to driver.out"] },
 )
 
+/** An entry of `cables`. */
 export const cable = field(
   z.strictObject({
     name: text("Name in the guide.").optional(),
@@ -135,6 +139,7 @@ export const cable = field(
   "A lead of the kit, the unit or the frame.",
 )
 
+/** An entry of `passages`. */
 export const passage = field(
   z.strictObject({
     name: text("Name in the guide.").optional(),

@@ -18,6 +18,7 @@ import { field } from "./forms.ts"
 /** Ids of all things but bags and materials. */
 export const idPattern = /^[a-z][a-z0-9-]*$/
 
+/** Words of the maker; a number typed there keeps its letters. */
 export const text = (description: string, examples: readonly string[] = []) =>
   field(z.string(), description, { short: textForm, examples })
 
@@ -27,15 +28,19 @@ export const prose = (description: string) =>
     short: textForm,
   })
 
+/** The name of something, or other words that must not be empty. */
 export const name = (description: string, examples: readonly string[] = []) =>
   field(z.string().min(1), description, { short: textForm, examples })
 
+/** Names of several things; one name alone is a list of one. */
 export const names = (description: string) =>
   field(z.array(name("Name of one thing.")), description, { short: namesForm, isListOfOne: true, examples: ["plate"] })
 
+/** `yes` or `no`. */
 export const flag = (description: string) =>
   field(z.boolean(), `${description} yes or no.`, { short: flagForm, examples: ["yes", "no"] })
 
+/** A whole number of pieces. */
 export const count = (description: string, least = 0) =>
   field(z.number().int().min(least).max(100_000), description, {
     short: countForm,
@@ -82,7 +87,9 @@ export function measure(dimension: Dimension, description: string, { above, leas
   })
 }
 
+/** A length above 0. */
 export const length = (description: string) => measure("length", description, { above: 0, most: 100_000 })
+/** A length of 0 or more. */
 export const distance = (description: string) => measure("length", description, { least: 0, most: 100_000 })
 
 /** An upper limit, `1.2 kg` or `up to 1.2 kg`. */
@@ -93,6 +100,7 @@ export const upperMass = (description: string) =>
     examples: ["1.2 kg"],
   })
 
+/** A range of one dimension; either end may be open. */
 export function range(dimension: Dimension, description: string, example: string) {
   const end = field(z.number(), `An end of the range. ${unitOf[dimension]} unless a unit is written.`, {
     dimension,
@@ -106,34 +114,40 @@ export function range(dimension: Dimension, description: string, example: string
   })
 }
 
+/** One of a few words. */
 export const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words, description: string) =>
   field(z.enum(words), description, { short: textForm })
 
 const triple = z.tuple([z.number(), z.number(), z.number()])
 
+/** A point in mm. */
 export const point = (description: string) =>
   field(triple, `${description} x, y, z in millimetres.`, {
     short: tripleForm("length"),
     examples: ["10, 20, 30"],
     dimension: "length",
   })
+/** Turns about x, y and z in degrees. */
 export const turn = (description: string) =>
   field(triple, `${description} Degrees about x, then y, then z.`, {
     short: tripleForm("angle"),
     examples: ["0, 0, 90"],
     dimension: "angle",
   })
+/** A unit vector. */
 export const direction = (description: string) =>
   field(triple, `${description} down, up, left, right, front, back, or x, y, z of an arrow.`, {
     short: directionForm,
     examples: ["down"],
   })
+/** Three lengths. */
 export const sizes3 = (description: string) =>
   field(triple, `${description} Millimetres.`, {
     short: sizesForm(3, "80 x 60 x 40"),
     examples: ["80 x 60 x 40"],
     dimension: "length",
   })
+/** Two lengths. */
 export const sizes2 = (description: string) =>
   field(z.tuple([z.number(), z.number()]), `${description} Millimetres.`, {
     short: sizesForm(2, "6 x 2"),
@@ -146,6 +160,7 @@ const kindKeys =
   (keys: readonly string[]): string | undefined =>
     Object.entries(kinds).find(([, marks]) => marks.every((mark) => keys.includes(mark)))?.[0]
 
+/** Opening or connector: rectangle, circle or obround. */
 export const outline = (description: string) =>
   field(
     z.discriminatedUnion("kind", [
@@ -170,6 +185,7 @@ export const outline = (description: string) =>
     },
   )
 
+/** Outside of a tube: round or square. */
 export const profile = (description: string) =>
   field(
     z.discriminatedUnion("kind", [
@@ -189,9 +205,11 @@ export const profile = (description: string) =>
     },
   )
 
+/** A designation as written; `fasteners` reads it later. */
 export const fastener = (description: string, example: string) =>
   field(z.string().min(1), description, { short: textForm, examples: [example] })
 
+/** Count and designation. */
 export const fasteners = (description: string) =>
   field(
     z.strictObject({ count: count("How many.", 1), of: fastener("Designation of one.", "ISO 4762 M4x14") }),
@@ -215,9 +233,11 @@ const foundHoles = z.strictObject({
   along: direction("Only holes in this direction.").optional(),
 })
 
+/** Holes: typed points, or a diameter to be found in meshes. */
 export const holes = (description: string) =>
   field(z.union([z.array(patternPoint), foundHoles]), description, { short: holesForm, examples: ["4.3 in plate"] })
 
+/** A mesh file and the unit of its numbers. */
 export const model = field(
   z.strictObject({
     file: field(z.string().min(1), "File in the kit's folder or in its `models` folder.", {
@@ -260,6 +280,7 @@ const shapeHoles = field(z.array(shapeHole), "Holes and openings.", {
   examples: ["4.3 at 10, 10"],
 }).default([])
 
+/** A simple solid. */
 export const shape = field(
   z.discriminatedUnion("kind", [
     z.strictObject({

@@ -47,7 +47,8 @@ function keepWords(tree: Parameters<ReturnType<typeof keyForm>>[0]): ReturnType<
     : tree
 }
 
-export const kitShape = {
+/** Keys of `kit.yaml`. */
+const kitShape = {
   kit: field(z.string().regex(idPattern), "Id of the kit.", { examples: ["rain-gauge-arm"] }),
   title: name("Title of the kit.", ["Arm for a rain gauge"]),
   invented: flag("The numbers are made up; every document says so.").default(false),
@@ -152,6 +153,7 @@ export const kitShape = {
   steps: collection(step, "The steps in the order of doing, by id."),
 }
 
+/** The whole of `kit.yaml`. */
 export const kitFile = field(z.strictObject(kitShape), "A kit.")
 
 /** The long form of a kit after every default has been put in. */
@@ -167,8 +169,5 @@ export const variantHeader = {
   title: text("Title of the variant.", ["Round tube, 48 mm"]).optional(),
 }
 
-const { kit, title, axes, variant, ...changeable } = kitShape
-void [kit, title, axes, variant]
-
-/** What a variant file may change. */
-export const changeableShape = changeable
+/** What a variant file may change: all but what the kit is called and which variants it has. */
+export const changeableShape = kitFile.omit({ kit: true, title: true, axes: true, variant: true }).shape

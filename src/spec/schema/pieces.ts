@@ -32,11 +32,13 @@ export function collection<Entry extends z.ZodType>(entry: Entry, description: s
   return field(z.record(z.string(), entry), description, { hasIds: true, idPattern })
 }
 
+/** Shift and turn of a piece. */
 export const placement = {
   at: point("Shift from where the file or shape has it.").optional(),
   turn: turn("Turn before the shift.").optional(),
 }
 
+/** A bore; its keys tell its kind. */
 export const bore = field(
   z.strictObject({
     thread: name("Thread of tapped metal.", ["M4"]).optional(),
@@ -91,6 +93,7 @@ const bodyForm = {
   ],
 } as const
 
+/** An entry of `parts`, or a piece of a unit. */
 export const part = field(z.strictObject(partFields), "One kind of piece in the box.", bodyForm)
 
 const socket = field(
@@ -112,6 +115,7 @@ const ownScrews = field(
   { short: keyForm("screws"), examples: ["2 x ISO 4762 M4x8"] },
 )
 
+/** A unit of the buyer. */
 export const unit = z.strictObject({
   kind: z.literal("unit"),
   name: text("Name in the guide.").optional(),
@@ -131,6 +135,7 @@ export const unit = z.strictObject({
   pieces: collection(part, "Removable pieces of the unit itself, by id.").default({}),
 })
 
+/** A frame of the buyer. */
 export const frame = z.strictObject({
   kind: z.literal("frame"),
   name: text("Name in the guide.").optional(),
@@ -142,6 +147,7 @@ export const frame = z.strictObject({
   material: text("Material.", ["steel"]).optional(),
 })
 
+/** An entry of `host`; with `tube` it is a frame. */
 export const host = field(
   z.discriminatedUnion("kind", [unit, frame]),
   "A unit or a frame of the buyer; with `tube` it is a frame.",

@@ -65,12 +65,14 @@ const actShape = {
 
 const act = field(z.strictObject(actShape), "One checkable act: a verb and what it acts on.")
 
+/** A list of acts. */
 export const acts = (description: string) =>
   field(z.array(act), description, { short: actsForm, alsoTakes: ["object"] })
 
 const proses = (description: string) =>
   field(z.array(prose("One paragraph.")), description, { isListOfOne: true, examples: ["Mind the edge."] })
 
+/** An entry of `steps`. */
 export const step = field(
   z.strictObject({
     title: text("Imperative title; made from the acts when left out.").optional(),
@@ -97,6 +99,7 @@ export const step = field(
   { exclusive: [["place-before", "place-after"]] },
 )
 
+/** An entry of `hazards`. */
 export const hazard = field(
   z.strictObject({
     source: prose("What harms."),
@@ -109,6 +112,7 @@ export const hazard = field(
   "A source of harm; gives one safety message.",
 )
 
+/** An item of `accept`. */
 export const acceptance = field(
   z.strictObject({
     rule: name("Id of the rule."),

@@ -9,7 +9,7 @@ import { numberForm, readNumber } from "./numbers.ts"
 import { pointsForm } from "./points.ts"
 
 /** Directions by name: unit vectors, x to the right, y to the back, z up. */
-export const directionWords: Readonly<Record<string, readonly [number, number, number]>> = {
+const directionWords: Readonly<Record<string, readonly [number, number, number]>> = {
   down: [0, 0, -1],
   up: [0, 0, 1],
   left: [-1, 0, 0],
@@ -109,7 +109,7 @@ function listOf(tree: Scalar, values: readonly number[]): Tree {
 }
 
 /** Sizes joined by `x`: `80 x 60 x 40`, `12x9`, `0.5 in x 0.4 in`. A unit at the end counts for all. */
-export function readSizes(scalar: Scalar, at: At): readonly Tree[] | undefined {
+function readSizes(scalar: Scalar, at: At): readonly Tree[] | undefined {
   const parts = splitAt(scalar, /\s*[x×*]\s*/gi)
   const unit = /(?<=\d\s*)[a-z"″]+\s*$/i.exec(parts.at(-1)?.written ?? "")?.[0] ?? ""
   const sizes: Tree[] = []

@@ -16,7 +16,7 @@ export const viewForm: ShortForm = (tree, at) => {
   const words = tree.written
     .toLowerCase()
     .split(/[\s,-]+/)
-    .filter((word) => word !== "" && word !== "from" && word !== "the")
+    .filter((word) => !/^(?:from|the|)$/.test(word))
   const ordered = sides.map((pair) => pair.filter((side) => words.includes(side)))
   const known = ordered.flat()
   const isRight = known.length === new Set(words).size && known.length > 0 && ordered.every((pair) => pair.length < 2)

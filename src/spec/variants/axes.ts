@@ -18,7 +18,7 @@ export type VariantFile = {
   readonly idSpan: Span
 }
 
-export type AxisValue = {
+type AxisValue = {
   readonly axis: string
   readonly id: string
   readonly title: string
