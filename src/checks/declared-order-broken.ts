@@ -25,7 +25,7 @@ export const declaredOrderBroken = defineRule({
           ),
           where: placeAt(kit.places, path),
           why: [reason, ...also.map(({ sentence }) => sentence)].join(" "),
-          fix: advise(step, laterStep, also),
+          fix: advise(step, laterStep, also) ?? "Drop this line, or move an act to another step.",
           related: [
             ...(later === undefined
               ? []

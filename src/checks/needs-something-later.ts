@@ -30,7 +30,7 @@ export const needsSomethingLater = defineRule({
           why: explainNeed(need, also),
           fix: isSame
             ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-            : advise(step, laterStep, also),
+            : (advise(step, laterStep, also) ?? `Move one of the two acts to another step.`),
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,

@@ -36,9 +36,11 @@ export function subjectsOf(fault: OrderFault, ...ids: readonly (string | undefin
 
 /**
  * Prepares the advice for broken pairs: `early` stands first and must come after `late`. It prefers the step whose move
- * breaks no link to those between, and the one that is at fault for what else is broken.
+ * breaks no link to those between, and the one that is at fault for what else is broken. Undefined when no move mends it.
  */
-export function buildAdviser(sequence: Sequence): (early: string, late: string, also: readonly AlsoBroken[]) => string {
+export function buildAdviser(
+  sequence: Sequence,
+): (early: string, late: string, also: readonly AlsoBroken[]) => string | undefined {
   const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
   const after = new Map<string, string[]>()
   const before = new Map<string, string[]>()
@@ -53,6 +55,8 @@ export function buildAdviser(sequence: Sequence): (early: string, late: string, 
       const number = numbers.get(step) ?? 0
       return number > from && number < to
     }
+    // Each needs the other: no move helps.
+    if (after.get(early)?.includes(late) === true && before.get(early)?.includes(late) === true) return undefined
     const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
     const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
     if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`

@@ -1,6 +1,8 @@
 /** Judges acts that need what an earlier act took away. */
 import { placeAt } from "../findings/places.ts"
-import { describeAct } from "../sequence/index.ts"
+import type { Act } from "../kit/types.ts"
+import { actThatGives, describeAct } from "../sequence/index.ts"
+import type { Need } from "../sequence/types.ts"
 import { buildAdviser, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
@@ -28,13 +30,7 @@ export const takenAwayBefore = defineRule({
           message,
           where: placeAt(kit.places, act.path),
           why: explainNeed(need, also),
-          fix: isSame
-            ? act.verb === byAct.verb && act.target === byAct.target
-              ? `Remove one of the two acts.`
-              : `In step \`${step}\`, write \`${act.verb}\` before \`${byAct.verb}\`.`
-            : act.verb === byAct.verb && act.target === byAct.target
-              ? `Remove this act, or undo the one of step \`${byStep}\` in between.`
-              : advise(byStep, step, also),
+          fix: adviseFix(act, byAct, need, isSame, advise(byStep, step, also)),
           related: [
             { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) },
             ...relatedOf(kit, also),
@@ -45,3 +41,17 @@ export const takenAwayBefore = defineRule({
     })
   },
 })
+
+/** A second act of one kind goes; an act that no move mends asks for what undoes the other; else a move. */
+function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: string | undefined): string {
+  const undo = actThatGives(need.fact)
+  const isDouble = act.verb === byAct.verb && act.target === byAct.target
+  if (isDouble)
+    return undo === undefined
+      ? "Remove one of the two acts."
+      : `Remove one of the two acts, or write \`${undo}\` between them.`
+  if (isSame) return `Write \`${act.verb}\` before \`${byAct.verb}\` in this step.`
+  return (
+    move ?? (undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`)
+  )
+}

@@ -2,7 +2,7 @@
 import type { Calculation, TorqueFit } from "../fit/types.ts"
 
 /** Limits that end a thread or a screw; the others are pressures under the head. */
-export function isThreadLimit({ name }: Calculation): boolean {
+function isThreadLimit({ name }: Calculation): boolean {
   return !/ under the (?:head|washer) /.test(name)
 }
 

@@ -10,7 +10,7 @@ import { coarsePitchMm, isListedThread, pitchTable } from "./tables/iso-261.ts"
 import { isListedLengthMm, nearLengthsMm } from "./tables/iso-888.ts"
 import type { Fastener } from "./types.ts"
 
-export type Problem = { readonly message: string; readonly fix: string | undefined }
+type Problem = { readonly message: string; readonly fix: string | undefined }
 
 export type ReadDesignation =
   /** `note` says what was assumed or replaced, as a sentence without full stop; undefined when nothing was. */
@@ -72,7 +72,7 @@ export function printDesignation(fastener: Fastener): string {
 }
 
 /** `PZ1`, `T10`, `hexagon socket 3`: a drive in the words of the trade. */
-export function nameDrive(drive: NonNullable<Fastener["drive"]>): string {
+function nameDrive(drive: NonNullable<Fastener["drive"]>): string {
   if (drive.kind === "cross-pz") return `PZ${drive.size}`
   if (drive.kind === "cross-ph") return `PH${drive.size}`
   if (drive.kind === "hexalobular") return drive.size

@@ -28,7 +28,7 @@ export function forceOfPressureN(pressureMpa: number, areaMm2: number): number {
 }
 
 /** Shear strength of a printed plastic in MPa: tensile / sqrt 3, across the layers at worst, along them at best. */
-export function plasticShearMpa(plastic: PlasticRow): Band {
+function plasticShearMpa(plastic: PlasticRow): Band {
   return { min: plastic.acrossMpa[0] * shearYieldShare, max: plastic.alongMpa[1] * shearYieldShare }
 }
 

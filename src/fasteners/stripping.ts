@@ -15,7 +15,7 @@ export function internalShearAreaPerMm(pitchMm: number, screwMajorMm: number, in
 }
 
 /** Shear area of the external thread for each mm of engagement: pi D1 / P (P / 2 + tan 30 (d2 - D1)). */
-export function externalShearAreaPerMm(pitchMm: number, internalMinorMm: number, screwPitchMm: number): number {
+function externalShearAreaPerMm(pitchMm: number, internalMinorMm: number, screwPitchMm: number): number {
   return ((Math.PI * internalMinorMm) / pitchMm) * (pitchMm / 2 + tan30 * (screwPitchMm - internalMinorMm))
 }
 
@@ -60,9 +60,4 @@ export function equalStrengthEngagementMm(
   screwPitchMm: number,
 ): number {
   return (2 * stressAreaMm2) / externalShearAreaPerMm(pitchMm, internalMinorMm, screwPitchMm)
-}
-
-/** Share of the full thread height that a drilled core leaves: 100 (d - drill) / (1.082532 P), in percent. */
-export function threadHeightPercent(diameterMm: number, pitchMm: number, drillMm: number): number {
-  return (100 * (diameterMm - drillMm)) / (1.25 * (Math.sqrt(3) / 2) * pitchMm)
 }

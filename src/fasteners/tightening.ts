@@ -35,11 +35,6 @@ export function torqueOfForceNm(forceN: number, leverMm: number): number {
   return (forceN * leverMm) / 1000
 }
 
-/** Computes the preload in N that a torque in N*m gives. */
-export function forceOfTorqueN(torqueNm: number, leverMm: number): number {
-  return (torqueNm * 1000) / leverMm
-}
-
 /** Simple form T = K F d, with F in N and d in mm. */
 export function torqueByNutFactorNm(nutFactor: number, forceN: number, diameterMm: number): number {
   return (nutFactor * forceN * diameterMm) / 1000

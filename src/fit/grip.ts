@@ -20,7 +20,7 @@ export function computeGrip(kit: Kit, joint: Joint): Known | undefined {
 }
 
 /** Grip measured on the meshes of all clamped parts; undefined when one of them was met by too few rays. */
-export function measureGrip(kit: Kit, joint: Joint): Known | undefined {
+function measureGrip(kit: Kit, joint: Joint): Known | undefined {
   const points = joint.points.length > 0 ? joint.points : joint.bore.points
   if (points.length === 0 || joint.through.length === 0) return undefined
   const ringMm = ringRadiusMm(joint)

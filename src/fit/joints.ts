@@ -26,7 +26,7 @@ export function computeJoint(kit: Kit, joint: Joint): JointFit {
 }
 
 /** What the torque limits need, for rules that look at the bands of the limits. */
-export function contextOf(
+function contextOf(
   kit: Kit,
   joint: Joint,
   engagementMm: number | undefined,

@@ -74,7 +74,7 @@ function missingFor(context: JointContext): readonly string[] {
 }
 
 /** All limits of a joint, screw first. */
-export function computeLimits(context: JointContext): readonly Calculation[] {
+function computeLimits(context: JointContext): readonly Calculation[] {
   return [
     limitOfScrew(context),
     limitOfNut(context),

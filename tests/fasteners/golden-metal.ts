@@ -13,7 +13,7 @@ import { nutFactors } from "../../src/fasteners/tables/friction.ts"
 import { coarsePitchMm, isListedThread } from "../../src/fasteners/tables/iso-261.ts"
 import { counterbores, findClearance, findTappingDrillMm } from "../../src/fasteners/tables/iso-273.ts"
 import { findBreakingTorqueNm, findClass } from "../../src/fasteners/tables/iso-898-1.ts"
-import { knurledHeadMm } from "../../src/fasteners/tables/iso-4762.ts"
+import { knurledHeads } from "../../src/fasteners/tables/iso-4762.ts"
 import { hexalobularSockets } from "../../src/fasteners/tables/iso-10664.ts"
 import {
   aluminiumLeastShear,
@@ -34,7 +34,7 @@ import {
 import type { Fastener } from "../../src/fasteners/types.ts"
 import type { GoldenRow } from "./golden-csv.ts"
 
-export type Result = number | string | boolean | undefined
+type Result = number | string | boolean | undefined
 export type Quantities = Readonly<Record<string, (row: GoldenRow) => Result>>
 
 /** A number among the inputs, `25000 lbf` and `fc=0.15` too. */
@@ -165,7 +165,8 @@ export const torques: Quantities = {
 
 export const screws: Quantities = {
   "head dia dk max (plain head)": (row) => headOf(row)?.headDiameterMm,
-  "head dia dk max (knurled head)": ({ size }) => knurledHeadMm[size.replace("M", "")],
+  "head dia dk max (knurled head)": (row) =>
+    knurledHeads.find(({ diameterMm }) => diameterMm === threadOf(row).diameterMm)?.headDiameterMm,
   "head dia dk max": (row) => headOf(row)?.headDiameterMm,
   "head height k max": (row) => headOf(row)?.headHeightMm,
   "head height k nom": (row) => headOf(row)?.headHeightMm,

@@ -37,7 +37,7 @@ import {
   tieClasses,
   tieLengths,
 } from "../../src/fasteners/tables/ties.ts"
-import { cornerRadiusMm, pipeSeries, precisionTubesMm } from "../../src/fasteners/tables/tubes.ts"
+import { cornerRadiusMm, pipeSeries, precisionTubes } from "../../src/fasteners/tables/tubes.ts"
 import type { Fastener } from "../../src/fasteners/types.ts"
 import {
   circleForRectangleMm,
@@ -155,7 +155,7 @@ function inches({ inputs }: GoldenRow): number {
 export const tubes: Quantities = {
   "tube outside diameter, trade value": (row) => inches(row) * 25.4,
   "pipe-series outside diameter": ({ inputs }) => pipeSeries.find(({ name }) => name === inputs.size)?.outsideMm,
-  "metric precision tube OD list": () => precisionTubesMm.join(" "),
+  "metric precision tube OD list": () => precisionTubes.map(({ outsideMm }) => outsideMm).join(" "),
   "outside corner radius range, cold formed": (row) => {
     const { min, max } = cornerRadiusMm(input(row, "t"))
     return Number.isNaN(min) ? undefined : `${min.toFixed(1)}..${max.toFixed(1)}`

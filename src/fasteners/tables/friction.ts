@@ -17,7 +17,7 @@ export type FrictionRow = {
 }
 
 /** The lowest friction gives the torque (so that the screw does not yield), the highest the least clamp force. */
-export const frictionTable = withOrigin<FrictionRow>(origin, [
+const frictionTable = withOrigin<FrictionRow>(origin, [
   { surface: "dry", isStainless: false, low: 0.1, high: 0.16 },
   { surface: "oiled", isStainless: false, low: 0.08, high: 0.14 },
   { surface: "greased", isStainless: false, low: 0.06, high: 0.12 },

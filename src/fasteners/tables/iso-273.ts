@@ -16,7 +16,7 @@ export type ClearanceRow = {
 }
 
 /** Clearance holes. M12 is 13.5 and 14.5 here; 14 and 15 in some lists are those of another standard. */
-export const clearanceTable = withOrigin<ClearanceRow>(
+const clearanceTable = withOrigin<ClearanceRow>(
   clearanceOrigin,
   (
     [
@@ -54,7 +54,7 @@ export function findClearance(diameterMm: number): ClearanceRow {
 }
 
 /** Drills for tapped holes. */
-export const tappingDrills = withOrigin(
+const tappingDrills = withOrigin(
   { standard: "ISO 2306", edition: "1972", table: "table 1: drill by thread", confidence: "compared" },
   [
     { diameterMm: 1.6, pitchMm: 0.35, drillMm: 1.25 },

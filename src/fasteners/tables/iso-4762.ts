@@ -1,5 +1,7 @@
 /** ISO 4762: hexagon socket head cap screws; ISO 14579 has the same heads with a hexalobular socket. Lengths in mm. */
+
 import { type HeadLine, headRows, type ScrewStandard } from "./heads.ts"
+import { withOrigin } from "./origin.ts"
 
 /** d, dk max plain, k max, dw min, s nom, t min, shortest and longest length. */
 const lines: readonly HeadLine[] = [
@@ -19,23 +21,26 @@ const lines: readonly HeadLine[] = [
   [24, 36, 24, 34.81, "19", 12, 40, 200],
 ]
 
-/** Largest diameter of a knurled head (dk max for knurled heads): what a counterbore must clear. */
-export const knurledHeadMm: Readonly<Record<string, number>> = {
-  "1.6": 3.14,
-  "2": 3.98,
-  "2.5": 4.68,
-  "3": 5.68,
-  "4": 7.22,
-  "5": 8.72,
-  "6": 10.22,
-  "8": 13.27,
-  "10": 16.27,
-  "12": 18.27,
-  "14": 21.33,
-  "16": 24.33,
-  "20": 30.33,
-  "24": 36.39,
-}
+/** Largest diameter of a knurled head: what a counterbore must clear. M4 to M8 compared, the others from memory. */
+export const knurledHeads = withOrigin(
+  { standard: "ISO 4762", edition: "2004", table: "table 1: dk max for knurled heads", confidence: "compared" },
+  [
+    { diameterMm: 1.6, headDiameterMm: 3.14 },
+    { diameterMm: 2, headDiameterMm: 3.98 },
+    { diameterMm: 2.5, headDiameterMm: 4.68 },
+    { diameterMm: 3, headDiameterMm: 5.68 },
+    { diameterMm: 4, headDiameterMm: 7.22 },
+    { diameterMm: 5, headDiameterMm: 8.72 },
+    { diameterMm: 6, headDiameterMm: 10.22 },
+    { diameterMm: 8, headDiameterMm: 13.27 },
+    { diameterMm: 10, headDiameterMm: 16.27 },
+    { diameterMm: 12, headDiameterMm: 18.27 },
+    { diameterMm: 14, headDiameterMm: 21.33 },
+    { diameterMm: 16, headDiameterMm: 24.33 },
+    { diameterMm: 20, headDiameterMm: 30.33 },
+    { diameterMm: 24, headDiameterMm: 36.39 },
+  ],
+)
 
 /** Hexagon socket head cap screw. M3 to M8 compared with open data; the other sizes from memory. */
 export const iso4762: ScrewStandard = {

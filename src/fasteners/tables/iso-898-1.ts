@@ -22,7 +22,7 @@ export type ClassRow = {
 }
 
 /** Classes of steel screws up to M16; 8.8 above M16 is a row of its own. */
-export const steelClasses = withOrigin<ClassRow>(screwOrigin, [
+const steelClasses = withOrigin<ClassRow>(screwOrigin, [
   steel("4.6", 400, 400, 240, 225),
   steel("4.8", 400, 420, 340, 310),
   steel("5.6", 500, 500, 300, 280),
@@ -44,7 +44,7 @@ const stainlessOrigin: Origin = {
 }
 
 /** Classes of austenitic stainless screws up to M24. */
-export const stainlessClasses = withOrigin<ClassRow>(
+const stainlessClasses = withOrigin<ClassRow>(
   stainlessOrigin,
   ["A1", "A2", "A3", "A4", "A5"].flatMap((group) => [
     stainless(`${group}-50`, 500, 210, 0.6),
@@ -73,7 +73,7 @@ export function findClass(name: string, diameterMm: number): Sourced<ClassRow> |
 }
 
 /** By thread: least breaking torque of stainless screws of class 50, 70, 80. */
-export const breakingTorques = withOrigin(
+const breakingTorques = withOrigin(
   { standard: "ISO 3506-1", edition: "2020", table: "table 4: MB min", confidence: "compared" },
   [
     { diameterMm: 1.6, torqueNm: { 50: 0.15, 70: 0.2, 80: 0.24 } },

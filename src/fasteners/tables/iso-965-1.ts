@@ -1,8 +1,7 @@
 /** ISO 965-1: tolerances of metric threads, grade 6, and the deviation of position g. Given in micrometres, returned in mm. */
-import type { Origin } from "./origin.ts"
+import type { Origin, Sourced } from "./origin.ts"
 
-/** Origin of the tolerances below. */
-export const toleranceOrigin: Origin = {
+const origin: Origin = {
   standard: "ISO 965-1",
   edition: "2013",
   table: "tables 1 to 5: es(g), Td(6), TD1(6), Td2(6), TD2(6)",
@@ -64,7 +63,7 @@ export type Tolerances = {
 }
 
 /** Tolerances of grade 6 for a thread, undefined when not listed. */
-export function findTolerances(diameterMm: number, pitchMm: number): Tolerances | undefined {
+export function findTolerances(diameterMm: number, pitchMm: number): Sourced<Tolerances> | undefined {
   const own = byPitch.find(([pitch]) => pitch === pitchMm)
   const range = byRange.find(([over, upTo, pitch]) => diameterMm > over && diameterMm <= upTo && pitch === pitchMm)
   if (own === undefined || range === undefined) return undefined
@@ -75,6 +74,7 @@ export function findTolerances(diameterMm: number, pitchMm: number): Tolerances 
     internalMinorMm: internalMinor / 1000,
     pitchMm: external / 1000,
     internalPitchMm: internal / 1000,
+    origin,
   }
 }
 

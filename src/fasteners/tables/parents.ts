@@ -60,7 +60,7 @@ export type ParentRow = {
 }
 
 /** Parents of a tapped thread when only the kind of metal is known. */
-export const parentTable = withOrigin<ParentRow>(
+const parentTable = withOrigin<ParentRow>(
   {
     standard: "recommended engagement, cut threads 6g/6H",
     edition: "",

@@ -76,7 +76,7 @@ export const plasticTable = withOrigin<PlasticRow>(printed, [
 ])
 
 /** A plastic of which nothing is known: the weakest row. */
-export const unknownPlastic: PlasticRow = {
+const unknownPlastic: PlasticRow = {
   plastic: "unknown plastic",
   alongMpa: [30, 50],
   acrossMpa: [18, 30],
@@ -84,7 +84,7 @@ export const unknownPlastic: PlasticRow = {
 }
 
 /** Boss factors when the plastic has no row: ranges of common practice. */
-export const unknownBoss: BossRow = { plastic: "unknown plastic", holeD: 0.8, bossD: 2, engagementD: 2 }
+const unknownBoss: BossRow = { plastic: "unknown plastic", holeD: 0.8, bossD: 2, engagementD: 2 }
 
 /** Row of the boss table for a plastic as a maker names it: `PETG` takes PET, `PA12` takes PA6, `Nylon` takes PA6. */
 export function findBoss(name: string): BossRow {

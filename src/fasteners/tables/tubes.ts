@@ -20,8 +20,11 @@ export const pipeSeries = withOrigin(
   ],
 )
 
-/** Outside diameters of round precision tubes, EN 10305-1 and -3, from memory. */
-export const precisionTubesMm: readonly number[] = [10, 12, 15, 16, 18, 20, 22, 25, 28, 30, 32, 35, 38, 40, 42, 45, 50]
+/** Outside diameters of round precision tubes, from memory. */
+export const precisionTubes = withOrigin(
+  { standard: "EN 10305-1 / EN 10305-3", edition: "2016", table: "preferred outside diameters", confidence: "memory" },
+  [10, 12, 15, 16, 18, 20, 22, 25, 28, 30, 32, 35, 38, 40, 42, 45, 50].map((outsideMm) => ({ outsideMm })),
+)
 
 /** Range of the outside corner radius of cold formed square tube with a wall up to 6 mm: 1.6 t to 2.4 t (EN 10219-2). */
 export function cornerRadiusMm(wallMm: number): { readonly min: number; readonly max: number } {
