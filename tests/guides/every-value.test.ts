@@ -131,7 +131,7 @@ test.each(table)("$value", ({ file = "kit.yaml", from, to, changes, says }) => {
 test("a mesh", () => {
   const notched = writeStl(cutNotch(readKitModel(folder, "hood.stl") ?? new Uint8Array()))
   const after = publish(prove(files, (file) => (file === "hood.stl" ? notched : undefined)))
-  expect(changed(before, after)).toEqual(["close-up", "guide", "overview"])
+  expect(changed(before, after)).toEqual(["close-up", "guide", "overview", "run-sun-lead", "run-well-lead"])
 })
 
 test("a value of one variant file leaves the other variants as they are", () => {

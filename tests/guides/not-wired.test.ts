@@ -31,7 +31,8 @@ function namesOf(yaml: string): readonly string[] {
       const block = owner && "key" in owner && isScalar(owner.key) ? owner.key.value : undefined
       const depth = ancestors.filter((one) => isMap(one)).length
       const text = isScalar(value) && typeof value.value === "string" ? value.value : ""
-      if (depth === 1 && (key.value === "kit" || key.value === "variant")) names.push(text)
+      if (depth === 1 && (key.value === "kit" || key.value === "variant") && text !== "") names.push(text)
+      if (depth === 2 && block === "variant" && key.value === "id") names.push(text)
       if (key.value === "title" || (key.value === "name" && text.includes(" "))) names.push(text)
       if (depth === 2 && blocks.includes(String(block)) && key.value.length > 5) names.push(key.value)
     },
@@ -40,8 +41,9 @@ function namesOf(yaml: string): readonly string[] {
 }
 
 test("the names of a kit are found where a maker writes them", () => {
-  const yaml = "kit: garden-arm\ntitle: Arm\nparts: { long-plate: { name: Left plate }, rod: { name: Rod } }\n"
-  expect(namesOf(yaml)).toEqual(["garden-arm", "Arm", "long-plate", "Left plate"])
+  const yaml =
+    "kit: garden-arm\nvariant: { id: tube-a }\ntitle: Arm\nparts: { long-plate: { name: Left plate }, rod: { name: Rod } }\n"
+  expect(namesOf(yaml)).toEqual(["garden-arm", "tube-a", "Arm", "long-plate", "Left plate"])
 })
 
 test("no source, partial or style holds an id or a title of a kit in guides", () => {
