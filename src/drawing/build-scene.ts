@@ -31,7 +31,7 @@ export function buildStepScene(
   addFasteners(kit, fit, state, store, shifts, draft)
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
-  addCables(kit, step, state, shown, store, draft)
+  addCables(kit, step, state, shown, shifts, store, draft)
   return { ...draft, things: clipFrames(kit, draft.things, store) }
 }
 
@@ -76,6 +76,8 @@ export function buildOverviewScene(kit: Kit, fit: Fit, last: StepState | undefin
   const touched = new Set(
     last?.cables.filter(({ connected, passages }) => connected.length + passages.length > 0).map(({ cable }) => cable),
   )
-  for (const cable of kit.cables) if (touched.has(cable.id)) addCable(kit, cable.id, "context", store, draft)
+  for (const cable of kit.cables) {
+    if (touched.has(cable.id)) addCable(cable, cable.route, "context", store, draft)
+  }
   return { ...draft, things: clipFrames(kit, draft.things, store) }
 }

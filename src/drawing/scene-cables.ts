@@ -1,26 +1,30 @@
 /** Cables of a picture, and parts that hang on a cable before they are put on. */
-import type { Cable, Instance, Kit, Passage, Step } from "../kit/types.ts"
+import type { Cable, Instance, Kit, Step } from "../kit/types.ts"
 import type { CableState, StepState } from "../sequence/types.ts"
 import type { Vec3 } from "../solids/types.ts"
-import { dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
+import { add, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { buildCableSolid } from "./cable-solid.ts"
-import { type Draft, thingOf } from "./scene-draft.ts"
+import { shiftBack } from "./explode.ts"
+import { type Draft, stayMm, thingOf } from "./scene-draft.ts"
+import { travelOf } from "./scene-pieces.ts"
 import type { SolidStore } from "./solid-store.ts"
 import type { Motion, ThingRole } from "./things.ts"
 import { restPose } from "./vector.ts"
 
-/** A part that hangs on its cable is drawn at most this far from its place. */
-const hangMm = 70
-
-/** Adds the cables that are touched or already lie in their place. */
+/**
+ * Adds the cables that are touched or already lie in their place. A part whose passage holds a cable but which is not put
+ * on yet hangs on it, drawn as far from its place as when it is put on; the cable follows it.
+ */
 export function addCables(
   kit: Kit,
   step: Step,
   state: StepState,
   shown: readonly Instance[],
+  placedShifts: ReadonlyMap<string, Vec3>,
   store: SolidStore,
   draft: Draft,
 ): void {
+  const shifts = new Map([...placedShifts, ...hangParts(kit, state, shown, store, draft)])
   for (const cable of kit.cables) {
     const isNew = step.acts.some(
       ({ verb, target }) =>
@@ -30,22 +34,36 @@ export function addCables(
     const now = state.cables.find((candidate) => candidate.cable === cable.id)
     const isThere = now !== undefined && now.connected.length + now.passages.length > 0
     if (!isNew && !isThere) continue
-    const isDrawn = addCable(kit, cable.id, isNew ? "new" : "context", store, draft)
-    if (isNew && isDrawn) draft.motions.push(...cableMotions(cable, step))
-    if (isDrawn) hangParts(kit, cable, now, shown, store, draft)
-    if (isNew && isDrawn && cable.itemReference !== undefined) {
-      draft.wanted.push({ itemReference: cable.itemReference, count: 1, of: [`cable:${cable.id}`] })
-    }
+    const route = followParts(kit, cable, now, shifts)
+    const isDrawn = addCable(cable, route, isNew ? "new" : "context", store, draft)
+    if (!isNew || !isDrawn) continue
+    draft.motions.push(...cableMotions(cable, route, step))
+    if (cable.itemReference === undefined) continue
+    draft.wanted.push({ itemReference: cable.itemReference, count: 1, of: [`cable:${cable.id}`] })
   }
 }
 
+/** Adds one cable along a route; false when it has none. */
+export function addCable(
+  cable: Cable,
+  route: readonly Vec3[],
+  role: ThingRole,
+  store: SolidStore,
+  draft: Draft,
+): boolean {
+  const solid = buildCableSolid({ ...cable, route })
+  if (solid === undefined) return false
+  const mesh = store.get(`cable ${cable.id} ${route.join(" ")}`, () => solid)
+  draft.things.push({ id: `cable:${cable.id}`, role, mesh, pose: restPose, moved: undefined })
+  return true
+}
+
 /** An arrow at each end that is plugged in or pulled out, along the last stretch of its route. */
-function cableMotions(cable: Cable, step: Step): readonly Motion[] {
+function cableMotions(cable: Cable, ownRoute: readonly Vec3[], step: Step): readonly Motion[] {
   return step.acts.flatMap(({ verb, target }) => {
     const index = cable.ends.findIndex(({ id }) => id === target)
     if (index < 0 || (verb !== "connect" && verb !== "disconnect")) return []
-    const route = index === 0 ? cable.route : cable.route.toReversed()
-    const [tip, next] = route
+    const [tip, next] = index === 0 ? ownRoute : ownRoute.toReversed()
     if (tip === undefined || next === undefined) return []
     const into = unit(subtract(tip, next))
     const direction = verb === "connect" ? into : scale(into, -1)
@@ -53,58 +71,49 @@ function cableMotions(cable: Cable, step: Step): readonly Motion[] {
   })
 }
 
-/** Adds one cable along its route; false when it has none. */
-export function addCable(kit: Kit, id: string, role: ThingRole, store: SolidStore, draft: Draft): boolean {
-  const cable = kit.cables.find((candidate) => candidate.id === id)
-  const solid = cable === undefined ? undefined : buildCableSolid(cable)
-  if (solid === undefined) return false
-  const mesh = store.get(`cable ${id}`, () => solid)
-  draft.things.push({ id: `cable:${id}`, role, mesh, pose: restPose, moved: undefined })
-  return true
-}
-
-/**
- * A part whose passage holds the cable but which is not put on yet hangs on it: drawn along the way of the cable through
- * the opening, towards the end that is not plugged in.
- */
+/** Adds the parts that hang on cables; gives the shift of each. */
 function hangParts(
   kit: Kit,
-  cable: Cable,
-  now: CableState | undefined,
+  state: StepState,
   shown: readonly Instance[],
   store: SolidStore,
   draft: Draft,
-): void {
-  for (const id of now?.passages ?? []) {
-    const passage = kit.passages.find((candidate) => candidate.id === id)
-    const instance = kit.instances.find(({ of, id: own }) => of === passage?.part || own === passage?.part)
-    if (passage === undefined || instance === undefined) continue
-    if (shown.includes(instance) || draft.things.some((thing) => thing.id === instance.id)) continue
-    const shift = hangShift(cable, passage, now)
-    const thing = shift === undefined ? undefined : thingOf(kit, instance, "context", shift, store)
-    if (thing !== undefined) draft.things.push(thing)
+): ReadonlyMap<string, Vec3> {
+  const shifts = new Map<string, Vec3>()
+  const passages = new Set(state.cables.flatMap((cable) => cable.passages))
+  const parts = new Set(kit.passages.filter(({ id }) => passages.has(id)).map(({ part }) => part))
+  for (const instance of kit.instances) {
+    if ((!parts.has(instance.of) && !parts.has(instance.id)) || instance.owner !== "part") continue
+    if (shown.includes(instance)) continue
+    const still = thingOf(kit, instance, "context", stayMm, store)
+    if (still === undefined) continue
+    const shift = shiftBack(still, travelOf(kit, instance, state), draft.things)
+    const thing = thingOf(kit, instance, "context", shift, store)
+    if (thing === undefined) continue
+    draft.things.push(thing)
+    shifts.set(instance.id, shift)
   }
+  return shifts
 }
 
-/** Along the stretch of the route that runs from the opening to the free end; undefined when the route misses it. */
-function hangShift(cable: Cable, passage: Passage, now: CableState | undefined): Vec3 | undefined {
-  const mouth = passage.at
-  const first = cable.ends[0]
-  if (mouth === undefined || first === undefined) return undefined
-  const isFirstPlugged = now?.connected.some(({ end }) => end === first.id) === true
-  const route = isFirstPlugged || cable.ends.length < 2 ? cable.route : cable.route.toReversed()
-  for (let index = 0; index + 1 < route.length; index += 1) {
-    const [from, to] = [route[index], route[index + 1]]
-    if (from === undefined || to === undefined) continue
-    const way = subtract(to, from)
-    const lengthMm = lengthOf(way)
-    const direction = unit(way)
-    const offset = subtract(mouth.at, from)
-    const atMm = dot(offset, direction)
-    const asideMm = lengthOf(subtract(offset, scale(direction, atMm)))
-    const isAlong = Math.abs(dot(direction, unit(mouth.along))) > 0.9
-    if (asideMm > 5 || atMm < -5 || atMm > lengthMm || !isAlong) continue
-    return scale(direction, Math.min(hangMm, 0.9 * (lengthMm - Math.max(0, atMm))))
+/** The route of a cable when a part that it runs through is drawn apart: all but its plugged ends goes with the part. */
+function followParts(
+  kit: Kit,
+  cable: Cable,
+  now: CableState | undefined,
+  shifts: ReadonlyMap<string, Vec3>,
+): readonly Vec3[] {
+  const parts = kit.passages.filter(({ id }) => now?.passages.includes(id) === true).map(({ part }) => part)
+  const moved = kit.instances.find(({ id, of }) => shifts.has(id) && (parts.includes(of) || parts.includes(id)))
+  const shift = moved === undefined ? undefined : shifts.get(moved.id)
+  if (shift === undefined) return cable.route
+  const isPlugged = (index: number): boolean => {
+    const end = cable.ends[index]
+    return end !== undefined && now?.connected.some((connected) => connected.end === end.id) === true
   }
-  return undefined
+  const last = cable.route.length - 1
+  return cable.route.map((point, index) => {
+    const isFixed = (index === 0 && isPlugged(0)) || (index === last && isPlugged(1))
+    return isFixed ? point : add(point, shift)
+  })
 }

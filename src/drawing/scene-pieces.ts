@@ -73,7 +73,7 @@ function addWantedParts(kit: Kit, ids: readonly string[], draft: Draft): void {
 }
 
 /** The way a piece travels when it is put on: told, else as its screws are driven, else down. */
-function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
+export function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
   const part = kit.parts.find(({ id }) => id === instance.of)
   if (part?.goes !== undefined) return unit(part.goes)
   const joints = kit.joints.filter(({ through }) => through.includes(instance.of))
