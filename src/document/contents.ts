@@ -1,8 +1,8 @@
 /** What is in the box, bag by bag, and the pieces that are easily confused. */
 import type { BoxItem } from "../fit/types.ts"
-import { type Context, findName, sayTool, startLine } from "./context.ts"
+import { type Context, findName, sayTool, sayTorque, startLine } from "./context.ts"
 import type { Html } from "./render.ts"
-import { pictureOf } from "./steps.ts"
+import { type PictureChoice, pictureOf } from "./steps.ts"
 
 export type ItemView = {
   readonly reference: string
@@ -12,6 +12,8 @@ export type ItemView = {
   readonly spare: string
   /** `incl. 1 spare`; null when none is. */
   readonly spareWords: string | null
+  /** Of a fastener, when all its joints have the same; empty for anything else. */
+  readonly torque: string
   readonly picture: Html | null
   readonly widePicture: Html | null
 }
@@ -30,9 +32,6 @@ export type LookAlikeView = {
   readonly words: string
   readonly pieces: readonly { readonly designation: string; readonly picture: Html }[]
 }
-
-/** How wide a picture beside the words may be, and whether it has its scale. */
-type PictureChoice = { readonly mostMm?: number; readonly withScale?: boolean }
 
 /**
  * Bags in the order of the kit, then what lies loose in the box. `place` keeps picture ids apart; pictures that are
@@ -89,9 +88,18 @@ function viewItem(context: Context, item: BoxItem, place: string, pictures: Pict
     designation: describeItem(context, item),
     spare: item.spare === 0 ? "" : measures.number(item.spare),
     spareWords: item.spare === 0 ? null : context.words.box.ofWhichSpare(item.spare),
+    torque: sayItemTorque(context, item),
     picture,
     widePicture,
   }
+}
+
+/** Torque of a screw of the box; where its joints differ, the guide must tell. */
+function sayItemTorque(context: Context, item: BoxItem): string {
+  if (item.fastener?.kind !== "screw") return ""
+  const joints = context.kit.joints.filter((joint) => joint.itemReference === item.itemReference)
+  const torques = [...new Set(joints.map((joint) => sayTorque(context, joint.id)))]
+  return torques.length > 1 ? context.words.card.seeGuide : (torques[0] ?? "")
 }
 
 /** Pieces in the box: what the steps use, and the spares on top. */

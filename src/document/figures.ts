@@ -22,21 +22,33 @@ export function renderPicture(sheet: Sheet, drawing: Drawing, prefix: string, al
   return toPicture(sheet, svg, alt, drawing.widthMm)
 }
 
-/** A life-size drawing without its millimetre scale, cut to the piece itself; for places with little room. */
-export function cropToPiece(drawing: Drawing): Drawing {
-  const strokes = drawing.strokes.filter(({ role }) => role !== "dimension" && role !== "reference")
+/** How much of the millimetre scale of a life-size drawing is shown: with its numbers, ticks alone, or none of it. */
+export type ScaleChoice = "numbered" | "ticks" | "none"
+
+/** A life-size drawing cut to what is to be seen of it; for places with little room. */
+export function cropLifeSize(drawing: Drawing, scale: ScaleChoice): Drawing {
+  if (scale === "numbered") return drawing
+  const piece = drawing.strokes.filter(({ role }) => role === "new" || role === "context")
+  if (piece.length === 0) return drawing
+  const bottomOfPiece = Math.max(...piece.flatMap(({ points }) => points.filter((_, index) => index % 2 === 1)))
+  // Break marks of a long tie lie within the height of the piece, the scale below it; its numbers have their own role.
+  const strokes = drawing.strokes.filter(({ role, points }) =>
+    scale === "ticks"
+      ? role !== "triad"
+      : points.every((value, index) => index % 2 === 0 || value <= bottomOfPiece + 0.1),
+  )
+  const marginMm = 0.4
   const xs = strokes.flatMap(({ points }) => points.filter((_, index) => index % 2 === 0))
   const ys = strokes.flatMap(({ points }) => points.filter((_, index) => index % 2 === 1))
-  if (xs.length === 0) return drawing
-  const marginMm = 0.4
   const [left, top] = [Math.min(...xs) - marginMm, Math.min(...ys) - marginMm]
-  const move = (points: readonly number[]): readonly number[] =>
-    points.map((value, index) => value - (index % 2 === 0 ? left : top))
   return {
     ...drawing,
     widthMm: Math.max(...xs) + marginMm - left,
     heightMm: Math.max(...ys) + marginMm - top,
-    strokes: strokes.map((stroke) => ({ ...stroke, points: move(stroke.points) })),
+    strokes: strokes.map((stroke) => ({
+      ...stroke,
+      points: stroke.points.map((value, index) => value - (index % 2 === 0 ? left : top)),
+    })),
     fills: [],
     references: [],
   }

@@ -5,16 +5,16 @@
 import type { StepView } from "./steps.ts"
 
 /** Text height of a Letter page inside the margins (279.4 - 19 - 16), less a reserve; A4 has more. */
-const pageMm = 244.4 - 6
+const pageMm = 244.4 - 3
 
 /** 10 pt at a line height of 1.35; 12 pt for messages about injuries. */
 const lineMm = 4.77
 const bigLineMm = 5.72
 
 /** Letters of the face at 10 pt that surely fit in the 144 mm column, and in the words of a message. */
-const columnLetters = 70
-const messageLetters = 58
-const bigMessageLetters = 46
+const columnLetters = 77
+const messageLetters = 68
+const bigMessageLetters = 52
 
 /** A figure is not made smaller than this: lines would get too thin. */
 const leastScale = 0.55
@@ -34,12 +34,12 @@ export function estimateStepMm(step: Omit<StepView, "figureMm">): number {
     const isBig = signal !== "notice"
     const letters = isBig ? bigMessageLetters : messageLetters
     const lines = countLines(stripTags(avoid.html), letters) + countLines(stripTags(why.html), letters)
-    mm += lines * (isBig ? bigLineMm : lineMm) + 5
+    mm += lines * (isBig ? bigLineMm : lineMm) + 4.5
   }
   for (const { html } of step.before) mm += countLines(stripTags(html), columnLetters) * lineMm + 2
   if (step.takes.length > 0) mm += 10
   for (const take of step.takes) {
-    const words = countLines(take.designation, 30) * lineMm + 2.6
+    const words = Math.max(countLines(take.designation, 25), countLines(take.bag, 12)) * lineMm + 2.6
     mm += take.widePicture === null ? Math.max(words, take.pictureMm + 2.6) : words + take.pictureMm + 2.6
   }
   if (step.figure !== null) mm += countLines(step.figure.caption, columnLetters - 10) * lineMm + 7
@@ -50,7 +50,7 @@ export function estimateStepMm(step: Omit<StepView, "figureMm">): number {
     }
     mm += 4
   }
-  for (const { words, value } of step.acts) mm += countLines(words + (value ?? ""), columnLetters - 8) * lineMm
+  for (const { words, value } of step.acts) mm += countLines(words + (value ?? ""), columnLetters - 5) * lineMm
   mm += 5
   for (const { html } of step.results) mm += countLines(stripTags(html), columnLetters - 6) * lineMm + 3
   return mm

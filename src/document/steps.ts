@@ -2,7 +2,7 @@
 import type { Act, Step } from "../kit/types.ts"
 import { type ActView, countPieces, viewAct } from "./acts.ts"
 import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
-import { cropToPiece, type FigureView, renderPicture, viewStepFigure } from "./figures.ts"
+import { cropLifeSize, type FigureView, renderPicture, type ScaleChoice, viewStepFigure } from "./figures.ts"
 import { renderMakerLine, renderMakerText } from "./maker-text.ts"
 import { fitFigure } from "./page-fit.ts"
 import type { Html } from "./render.ts"
@@ -113,7 +113,7 @@ function takesOfAct(context: Context, step: Step, act: Act, startedBefore: Set<s
           count,
           designation: fastener.designation,
           bag: sayBag(context, joint.bag ?? item?.bag),
-          ...pictureOf(context, item?.item, fastener.designation, fastener.lengthMm, step.id),
+          ...pictureOf(context, item?.item, fastener.designation, fastener.lengthMm, step.id, inStep),
         },
       ]
     })
@@ -139,9 +139,19 @@ function takeOf(context: Context, step: Step, id: string, count: string): TakeVi
     count,
     designation: startLine(name),
     bag: sayBag(context, item?.bag),
-    ...pictureOf(context, item?.item, name, undefined, step.id),
+    ...pictureOf(context, item?.item, name, undefined, step.id, inStep),
   }
 }
+
+/** How wide a picture beside the words may be, how much of its scale it shows, and whether only screws have one. */
+export type PictureChoice = {
+  readonly mostMm?: number
+  readonly scale?: ScaleChoice
+  readonly onlyScrews?: boolean
+}
+
+/** In a step, screws alone are pictured, since rows must be low; the list of the box has the numbered scale. */
+const inStep: PictureChoice = { scale: "ticks", onlyScrews: true }
 
 /** Widest life-size picture that has room beside the words of its row. */
 const besideMm = 44
@@ -153,17 +163,22 @@ export function pictureOf(
   designation: string,
   lengthMm: number | undefined,
   place: string,
-  { mostMm = besideMm, withScale = true }: { readonly mostMm?: number; readonly withScale?: boolean } = {},
+  { mostMm = besideMm, scale = "numbered", onlyScrews = false }: PictureChoice = {},
 ): { readonly picture: Html | null; readonly widePicture: Html | null; readonly pictureMm: number } {
   const scaled = item === undefined ? undefined : context.drawings.items[item]
-  if (scaled === undefined) return { picture: null, widePicture: null, pictureMm: 0 }
-  const drawing = withScale ? scaled : cropToPiece(scaled)
+  const isScrew = item !== undefined && isScrewItem(context, item)
+  if (scaled === undefined || (onlyScrews && !isScrew)) return { picture: null, widePicture: null, pictureMm: 0 }
+  const drawing = cropLifeSize(scaled, scale)
   const { words, sheet } = context
   const alt = words.box.itemAlt(designation, lengthMm === undefined ? undefined : words.measures.mm(lengthMm))
   const prefix = `${place}-${drawing.id}`.replace(/[^A-Za-z0-9]+/g, "-")
   const picture = renderPicture(sheet, drawing, prefix, alt)
   const isWide = drawing.widthMm > mostMm
   return { picture: isWide ? null : picture, widePicture: isWide ? picture : null, pictureMm: drawing.heightMm }
+}
+
+function isScrewItem({ fit }: Context, item: string): boolean {
+  return fit.box.some((each) => each.item === item && each.fastener?.kind === "screw")
 }
 
 /** Name of a bag in a table: its id, since that is printed on it. */

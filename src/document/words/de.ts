@@ -177,8 +177,7 @@ export const de: Words = {
     skills: "Für Erwachsene, die mit Handwerkzeug umgehen und ein Drehmoment einstellen können.",
     worst: "Das Wichtigste",
     invented: "Alle Namen und Zahlen dieses Bausatzes sind erfunden. Nicht nach dieser Anleitung bauen.",
-    readFirst: "Die ganze Anleitung lesen, bevor Sie beginnen.",
-    keep: "Aufbewahren: Sie brauchen sie zum Prüfen und zum Abbau.",
+    readFirst: "Erst die Anleitung lesen, dann aufbewahren.",
     translated: (original) =>
       `Übersetzung der festen Wörter; die Texte des Herstellers stehen in der Originalsprache (${original}).`,
     environment: {
@@ -384,7 +383,7 @@ export const de: Words = {
     scan: "Anleitung zu dieser Ausgabe:",
     qrAlt: (address) => `QR-Code mit der Adresse ${address}`,
     check: "Prüfen, bevor Sie die Beutel öffnen",
-    torques: "Drehmomente",
+    seeGuide: "siehe Anleitung",
     steps: (count) => times(count, "Schritt", "Schritte"),
   },
 

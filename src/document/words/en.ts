@@ -168,8 +168,7 @@ export const en: Words = {
     skills: "For adults who can work with hand tools and set a torque driver.",
     worst: "Most important",
     invented: "All names and numbers of this kit are invented. Do not build from this guide.",
-    readFirst: "Read the whole guide before you start.",
-    keep: "Keep it: you need it for checks and for removal.",
+    readFirst: "Read the guide first and keep it.",
     translated: (original) =>
       `Translation of our printed words; the texts of the maker are in the original language (${original}).`,
     environment: {
@@ -372,7 +371,7 @@ export const en: Words = {
     scan: "Guide for this revision:",
     qrAlt: (address) => `QR code with the address ${address}`,
     check: "Check before you open the bags",
-    torques: "Torques",
+    seeGuide: "see guide",
     steps: (count) => times(count, "step", "steps"),
   },
 

@@ -155,7 +155,6 @@ export type FrontWords = {
   readonly worst: string
   readonly invented: string
   readonly readFirst: string
-  readonly keep: string
   readonly translated: (original: string) => string
   readonly environment: {
     readonly heading: string
@@ -325,7 +324,7 @@ export type CardWords = {
   readonly scan: string
   readonly qrAlt: (address: string) => string
   readonly check: string
-  readonly torques: string
+  readonly seeGuide: string
   readonly steps: (count: number) => string
 }
 
