@@ -11,7 +11,7 @@ export function hashBytes(bytes: Uint8Array | string): string {
 }
 
 /** SHA-256 of plain data without its places. Equal data written elsewhere gives an equal hash. */
-export function hashContent(value: unknown): string {
+function hashContent(value: unknown): string {
   return hashBytes(
     JSON.stringify(value, (key, inner: unknown) => (leftOut.has(key) ? undefined : inner)) ?? "undefined",
   )

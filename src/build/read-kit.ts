@@ -78,7 +78,7 @@ export function guessKitId(folder: string, files: readonly KitFile[]): string {
 }
 
 /** True when `folder` is there and is a folder. */
-export function isFolder(folder: string): boolean {
+function isFolder(folder: string): boolean {
   return statSync(folder, { throwIfNoEntry: false })?.isDirectory() ?? false
 }
 

@@ -8,7 +8,7 @@ import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync }
 import { dirname, join } from "node:path"
 
 /** Where swaps are prepared, inside the folder of all documents, so that a rename never crosses disks. */
-export const workFolder = ".kitleaf"
+const workFolder = ".kitleaf"
 
 /** `<kit>/<variant>`, below the folder of all documents. */
 const targetForm = /^[a-z][a-z0-9-]*\/[a-z][a-z0-9+-]*$/

@@ -51,7 +51,7 @@ export type VariantReport = {
 }
 
 /** Name of the report in a variant's folder. */
-export const reportName = "report.json"
+const reportName = "report.json"
 
 /**
  * Prints the PDF files and gives all files of the folder. A PDF of the folder `standing` whose HTML, paper, date and
