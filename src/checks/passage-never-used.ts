@@ -6,8 +6,8 @@ import { allActs } from "./uses.ts"
 /** Finds passages that no act feeds a cable through and no cable has on its way. */
 export const passageNeverUsed = defineRule({
   id: "passage-never-used",
-  severity: "warning",
-  source: "practice: a passage is declared because a cable runs through it",
+  severity: "error",
+  source: "the order proof: a passage is declared because a cable runs through it",
   check: ({ kit }) => {
     const used = new Set([
       ...allActs(kit).flatMap(({ through }) => through ?? []),

@@ -53,10 +53,22 @@ export function findCircles(
         best.set(knot, [edge, ...found.path])
     }
   })
-  return [...best.values()].map((path) => {
-    const links = path.filter(({ isLink }) => isLink)
-    return { links: links.map(({ describe }) => describe()), pairs: links.map(({ steps }) => steps) }
+  return [...best.values()].flatMap((path) => {
+    const edgesOfPath = path.filter(({ isLink }) => isLink)
+    const links = edgesOfPath.map(({ describe }) => describe())
+    return canBeUndone(links) ? [] : [{ links, pairs: edgesOfPath.map(({ steps }) => steps) }]
   })
+}
+
+/**
+ * Two steps of which one takes away what the other needs lack an act that undoes it, rather than an order:
+ * a part that is removed while its screws are in. The broken link tells that better than a circle.
+ */
+function canBeUndone(links: readonly Link[]): boolean {
+  const steps = new Set(links.map(({ to }) => to))
+  return (
+    steps.size <= 2 && links.some(({ kind }) => kind === "takes-away") && links.every(({ kind }) => kind !== "declared")
+  )
 }
 
 function buildEdges(

@@ -162,16 +162,15 @@ const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   "power-on": ["isolate", "restore"],
 }
 
-/** The act that took the fact away, else the last one that has to do with its subject. */
+/** The last act that took the fact away or has to do with its subject. */
 function lastActOn(kit: Kit, actions: readonly Action[], walk: Walk, fact: FactKey): Action | undefined {
-  const taker = walk.lastTaker.get(fact)
-  if (taker !== undefined) return actions[taker]
   const subject = subjectOf(fact)
   const ends = kit.cables.find(({ id }) => id === subject)?.ends.map(({ id }) => id) ?? []
   const cable = kit.cables.find((one) => one.ends.some(({ id }) => id === subject))
   const ids = [subject, ...ends, ...(cable?.ends.map(({ id }) => id) ?? [])]
   const verbs = verbsOf[fact.split(":")[0] ?? ""] ?? []
-  return actions.findLast(
+  const related = actions.findLastIndex(
     ({ verb, act }) => verbs.includes(verb) && (ids.includes(act.target) || act.instances.includes(subject)),
   )
+  return actions[Math.max(related, walk.lastTaker.get(fact) ?? -1)]
 }

@@ -101,7 +101,7 @@ function cableGoals(lookup: Lookup): readonly Goal[] {
   )
   const spareSocket = hasSpareSocket(kit, lookup.allActs)
   return kit.cables
-    .filter((cable) => (isUsed.has(cable.id) || isMeantToRun(kit, cable)) && !isGone(lookup, [cable.id]))
+    .filter((cable) => (isUsed.has(cable.id) || isMeantToRun(kit, cable, spareSocket)) && !isGone(lookup, [cable.id]))
     .flatMap(({ id, ends, via, path }) => [
       ...ends
         .filter((end) => belongsInSocket(lookup, end.id, spareSocket))
@@ -123,11 +123,11 @@ function cableGoals(lookup: Lookup): readonly Goal[] {
 }
 
 /** A cable of the buyer's that no act touches, but the kit says where it goes. One of the box is told by `item-never-used`. */
-function isMeantToRun(kit: Kit, { id, ends, via, isSupplied }: Cable): boolean {
+function isMeantToRun(kit: Kit, { id, ends, via, isSupplied }: Cable, spareSocket: boolean): boolean {
   if (isSupplied) return false
   const free = ends.filter(({ arrival }) => arrival.state === "free").map((end) => end.id)
   const isTaken = kit.sockets.some(({ takes }) => takes !== undefined && (free.includes(takes) || takes === id))
-  return free.length > 0 && (via.length > 0 || isTaken)
+  return free.length > 0 && (via.length > 0 || isTaken || spareSocket)
 }
 
 const cableVerbs: ReadonlySet<Verb> = new Set(["feed", "withdraw", "connect", "disconnect"])
@@ -140,7 +140,13 @@ function belongsInSocket(lookup: Lookup, end: string, spareSocket: boolean): boo
     return others.length === 0 || others.some(({ target }) => target === end)
   }
   if (actsOn(lookup, "connect", end).length > 0) return true
-  return spareSocket || lookup.kit.sockets.some(({ takes }) => takes === end)
+  if (lookup.kit.sockets.some(({ takes }) => takes === end)) return true
+  // Nothing says where the end goes; a socket is left over, and no other end of the cable goes anywhere.
+  const others = lookup.cableByEnd.get(end)?.ends.filter(({ id }) => id !== end) ?? []
+  const isFastened = others.some(
+    (other) => other.arrival.state === "connected" || actsOn(lookup, "connect", other.id).length > 0,
+  )
+  return spareSocket && !isFastened
 }
 
 /** True when a socket that asks for no certain end is neither taken on arrival nor used by any act. */

@@ -1,36 +1,11 @@
 import { describe, expect, test } from "vitest"
-import { describeAct, describeFact, proveSequence } from "../../src/sequence/index.ts"
-import type { OrderFault, Sequence } from "../../src/sequence/types.ts"
+import { describeFact } from "../../src/sequence/index.ts"
 import { gauge } from "./gauge.ts"
-import { emptyFit, type Small, type SmallStep, smallKit } from "./small-kit.ts"
-
-function prove(small: Small): Sequence {
-  return proveSequence(smallKit(small), emptyFit)
-}
+import type { Small } from "./small-kit.ts"
+import { check, prove } from "./told.ts"
 
 function reorder(small: Small, ids: readonly string[]): Small {
   return { ...small, steps: ids.flatMap((id) => small.steps.filter((step) => step.id === id)) }
-}
-
-function withSteps(small: Small, ...steps: readonly SmallStep[]): Small {
-  return { ...small, steps }
-}
-
-/** A fault in one line: what is needed, where, and the other step. */
-function brief(fault: OrderFault): string {
-  if (fault.kind === "circle") return `circle ${fault.links.map(({ from, to }) => `${from}>${to}`).join(" ")}`
-  if (fault.kind === "declared-later") return `declared ${fault.step} before ${fault.laterStep}`
-  if (fault.kind === "goal-missed") return `goal ${fault.need.fact} last ${fault.lastStep ?? "-"}`
-  const where = `${fault.step} ${describeAct(fault.act)}`
-  if (fault.kind === "needs-later")
-    return `${where} before ${fault.laterStep} ${describeAct(fault.laterAct)} [${fault.need.fact}]`
-  if (fault.kind === "taken-away")
-    return `${where} after ${fault.byStep} ${describeAct(fault.byAct)} [${fault.need.fact}]`
-  return `${where} lacks ${fault.need.fact}`
-}
-
-function check(small: Small, expected: readonly string[]): void {
-  expect(prove(small).faults.map(brief)).toEqual(expected)
 }
 
 const ids = gauge.steps.map(({ id }) => id)
@@ -120,13 +95,94 @@ describe("every swap of two steps of a valid order", () => {
   })
 })
 
-describe("needs of each act", () => {
-  test("tighten before start in one step", () =>
-    check(
-      withSteps(
-        { parts: [{ id: "lug" }], joints: [{ id: "j", through: ["lug"] }], steps: [] },
-        { id: "a", acts: ["place: lug", "tighten: j", "start: j"] },
+describe("two independent swaps give two faults", () => {
+  test.each([
+    ["unscrew", "plate", "feed", "connect"],
+    ["pads", "mast", "connect", "hood"],
+    ["switch-off", "unscrew", "pads", "mast"],
+    ["unscrew", "plate", "on", "done"],
+  ])("%s and %s, %s and %s", (one, other, third, fourth) => {
+    const swap: Readonly<Record<string, string>> = { [one]: other, [other]: one, [third]: fourth, [fourth]: third }
+    const { faults } = prove(
+      reorder(
+        gauge,
+        ids.map((id) => swap[id] ?? id),
       ),
-      ["a tightens joint `j` before a starts joint `j` [started:j]"],
-    ))
+    )
+    const isLinked = (from: string, to: string): boolean =>
+      prove(gauge).links.some((link) => link.from === from && link.to === to)
+    expect(faults).toHaveLength(Number(isLinked(one, other)) + Number(isLinked(third, fourth)))
+    for (const [from, to] of [
+      [one, other],
+      [third, fourth],
+    ])
+      if (isLinked(from ?? "", to ?? ""))
+        expect(faults.some((fault) => [from, to].every((id) => JSON.stringify(fault).includes(`"${id}"`)))).toBe(true)
+  })
+})
+
+describe("one step moved far gives one fault", () => {
+  test.each([
+    ["hood", 0],
+    ["done", 0],
+    ["switch-off", 9],
+    ["plate", 9],
+    ["on", 1],
+  ])("%s moved to place %i", (id, place) => {
+    const rest = ids.filter((other) => other !== id)
+    const { faults } = prove(reorder(gauge, [...rest.slice(0, place), id, ...rest.slice(place)]))
+    expect(faults).toHaveLength(1)
+    expect(JSON.stringify(faults[0])).toContain(`"${id}"`)
+  })
+})
+
+describe("long kits", () => {
+  const chain = (count: number, isReversed: boolean): Small => ({
+    steps: Array.from({ length: count }, (_, index) => {
+      const other = isReversed ? index + 1 : index - 1
+      return { id: `s${index}`, acts: ["wait: x"], after: other >= 0 && other < count ? [`s${other}`] : [] }
+    }),
+  })
+
+  test("a chain of 30000 steps is silent, backwards each link is told, as a ring one circle", () => {
+    expect(prove(chain(30_000, false)).faults).toEqual([])
+    expect(prove(chain(30_000, true)).faults).toHaveLength(29_999)
+    const ring = chain(30_000, false)
+    const [first, ...rest] = ring.steps
+    const closed: Small = {
+      steps: [{ id: "s0", acts: [], after: ["s29999"], ...(first === undefined ? {} : { acts: first.acts }) }, ...rest],
+    }
+    const { faults } = prove(closed)
+    expect(faults.map((fault) => (fault.kind === "circle" ? fault.links.length : 0))).toEqual([30_000])
+  })
+
+  test("four times the steps take far less than sixteen times the time", () => {
+    const toggles = (count: number): Small => ({
+      units: [{ id: "gauge" }],
+      parts: Array.from({ length: 40 }, (_, index) => ({ id: `p${index}` })),
+      joints: Array.from({ length: 40 }, (_, index) => ({ id: `j${index}`, through: [`p${index}`], owner: "gauge" })),
+      steps: Array.from({ length: count }, (_, index) => {
+        const [part, joint] = [`p${index % 40}`, `j${index % 40}`]
+        const isOn = Math.floor(index / 40) % 2 === 0
+        return {
+          id: `s${index}`,
+          acts: isOn
+            ? [`place: ${part}`, `start: ${joint}`, `tighten: ${joint}`]
+            : [`unscrew: ${joint}`, `remove: ${part}`],
+        }
+      }),
+    })
+    const measure = (count: number): number => {
+      const small = toggles(count)
+      const times = Array.from({ length: 3 }, () => {
+        const start = performance.now()
+        prove(small)
+        return performance.now() - start
+      })
+      return Math.min(...times)
+    }
+    measure(500)
+    const ratio = measure(4_000) / measure(1_000)
+    expect(ratio).toBeLessThan(10)
+  })
 })
