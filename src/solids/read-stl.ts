@@ -29,6 +29,9 @@ const triangleBytes = 50
 const largestMm = 100_000
 const smallestMm = 0.05
 
+/** No corner may lie farther from the origin than this. */
+const farthestMm = 1e7
+
 /** More triangles than this are refused, since a drawing of them would be a blot. */
 const mostTriangles = 5_000_000
 
@@ -49,6 +52,11 @@ export function readStl(bytes: Uint8Array, name: string, mmPerUnit = 1): ReadMod
       return unreadable(`\`${name}\` has a corner without a number, in triangle ${triangle}`, exportAgain)
     }
     corners[index] = value * mmPerUnit
+    if (Math.abs(value * mmPerUnit) > farthestMm) {
+      const message = `\`${name}\` has a corner ${mm(Math.abs(value * mmPerUnit))} from its origin`
+      const fix = "export it in millimetres, near its origin"
+      return { problem: { kind: "absurd-size", message, why: undefined, fix, pointMm: undefined } }
+    }
   }
   const { mesh } = weldCorners(corners)
   return checkMesh(mesh, name)

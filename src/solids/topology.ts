@@ -22,35 +22,59 @@ export type EdgeFaults = {
 /** Finds the neighbour across each edge, whichever way round the two triangles are, and counts the edges that lack a pair. */
 export function pairEdges(mesh: Mesh): { readonly neighbours: Neighbours; readonly faults: EdgeFaults } {
   const { triangles } = mesh
-  const vertexCount = mesh.positions.length / 3
+  const firstOf = findFirstHalves(triangles)
   const neighbours = new Int32Array(triangles.length).fill(-1)
-  const first = new Map<number, number>()
-  const useCount = new Map<number, number>()
+  const useCount = new Int32Array(triangles.length)
   for (let half = 0; half < triangles.length; half += 1) {
-    const key = edgeKey(triangles, half, vertexCount)
-    const count = (useCount.get(key) ?? 0) + 1
-    useCount.set(key, count)
-    const other = first.get(key)
-    if (other === undefined) {
-      first.set(key, half)
-    } else {
-      neighbours[half] = other
-      neighbours[other] = half
-    }
+    const first = firstOf[half] ?? half
+    useCount[first] = (useCount[first] ?? 0) + 1
+    if (first === half) continue
+    neighbours[half] = first
+    neighbours[first] = half
   }
   let [openCount, crowdedCount] = [0, 0]
   let near: Vec3 | undefined
   for (let half = 0; half < triangles.length; half += 1) {
-    const key = edgeKey(triangles, half, vertexCount)
-    const count = useCount.get(key) ?? 0
+    const first = firstOf[half] ?? half
+    const count = useCount[first] ?? 0
     if (count === 2) continue
     neighbours[half] = -1
     near ??= middleOf(mesh, half)
-    if (first.get(key) !== half) continue
+    if (first !== half) continue
     if (count === 1) openCount += 1
     else crowdedCount += 1
   }
   return { neighbours, faults: { openCount, crowdedCount, near } }
+}
+
+/** For each half edge the first one between the same two vertices; a hash table on plain arrays, since meshes are large. */
+function findFirstHalves(triangles: Uint32Array): Int32Array {
+  const bits = Math.max(4, Math.ceil(Math.log2(triangles.length + 1)) + 1)
+  const table = new Int32Array(2 ** bits).fill(-1)
+  const mask = 2 ** bits - 1
+  const firstOf = new Int32Array(triangles.length)
+  for (let half = 0; half < triangles.length; half += 1) {
+    const from = triangles[half] ?? 0
+    const to = triangles[nextHalf(half)] ?? 0
+    const [low, high] = from < to ? [from, to] : [to, from]
+    const mixed = Math.imul(low, 0x9e3779b1) ^ Math.imul(high, 0x85ebca6b)
+    let slot = (mixed ^ (mixed >>> 15)) & mask
+    for (;;) {
+      const first = table[slot] ?? -1
+      if (first === -1) {
+        table[slot] = half
+        firstOf[half] = half
+        break
+      }
+      const [one = 0, other = 0] = [triangles[first], triangles[nextHalf(first)]]
+      if ((one === low && other === high) || (one === high && other === low)) {
+        firstOf[half] = first
+        break
+      }
+      slot = (slot + 1) & mask
+    }
+  }
+  return firstOf
 }
 
 /** Gives for each triangle the number of its shell; shells are counted in the order of their first triangle. */
@@ -130,12 +154,6 @@ function ownerOfVoid(hollow: Mesh, pieces: readonly Mesh[], isVoid: readonly boo
     smallestMm3 = volumeMm3
   })
   return owner === -1 ? pieces.indexOf(hollow) : owner
-}
-
-function edgeKey(triangles: Uint32Array, half: number, vertexCount: number): number {
-  const from = triangles[half] ?? 0
-  const to = triangles[nextHalf(half)] ?? 0
-  return from < to ? from * vertexCount + to : to * vertexCount + from
 }
 
 /** Gives the half edge after this one, round the same triangle. */

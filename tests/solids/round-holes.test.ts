@@ -214,6 +214,47 @@ describe("shapes that makers export", () => {
   })
 })
 
+describe("walls whose ends are cut differently", () => {
+  /** A disc of 30 x `heightMm` whose bore has its corners half a step further at the top than at the bottom. */
+  function makeTwistedDisc(boreMm: number, heightMm: number, segments: number): Mesh {
+    const ring = (diameterMm: number, z: number, shift: number): number[] =>
+      Array.from({ length: segments }, (_, index) => {
+        const angle = ((index + shift) / segments) * 2 * Math.PI
+        return [(Math.cos(angle) * diameterMm) / 2, (Math.sin(angle) * diameterMm) / 2, z]
+      }).flat()
+    const positions = [ring(30, 0, 0), ring(30, heightMm, 0), ring(boreMm, 0, 0), ring(boreMm, heightMm, 0.5)].flat()
+    const triangles = Array.from({ length: segments }, (_, index) => {
+      const next = (index + 1) % segments
+      const [low, lowNext, high, highNext] = [index, next, segments + index, segments + next]
+      const [inLow, inLowNext] = [2 * segments + index, 2 * segments + next]
+      const [inHigh, inHighNext] = [3 * segments + index, 3 * segments + next]
+      return [
+        [low, lowNext, highNext, low, highNext, high],
+        [low, inLow, inLowNext, low, inLowNext, lowNext],
+        [high, highNext, inHigh, highNext, inHighNext, inHigh],
+        [inLowNext, inLow, inHigh, inLowNext, inHigh, inHighNext],
+      ].flat()
+    }).flat()
+    return { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) }
+  }
+
+  test.each([12, 16, 24, 48, 96])("%i segments, in any direction", (segments) => {
+    const random = seeded(segments)
+    for (const [boreMm, heightMm] of [
+      [4.3, 6],
+      [3.3, 20],
+      [20, 3],
+    ] as const) {
+      const disc = makeTwistedDisc(boreMm, heightMm, segments)
+      const [hole, ...others] = findRoundHoles(meshOf(writeStl(moveMesh(disc, anyPose(random)))))
+      expect(others).toEqual([])
+      expect(hole?.through).toBe(true)
+      expect(hole?.diameterMm).toBeCloseTo(boreMm, 2)
+      expect(hole?.depthMm).toBeCloseTo(heightMm, 2)
+    }
+  })
+})
+
 test("order and numbers do not depend on the order of triangles or vertices", () => {
   const mesh = kernel.make(plateWithHoles)
   const random = seeded(7)
