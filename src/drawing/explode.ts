@@ -34,6 +34,21 @@ export function shiftBack(part: Solid, goes: Vec3, others: readonly Solid[]): Ve
   return scale(back, Math.min(neededMm, lengthMm + farthestMm) + gapMm)
 }
 
+/** True when a part that comes along `goes` would have to pass through one of `others`: something lies right behind it. */
+export function isBlocked(part: Solid, goes: Vec3, others: readonly Solid[]): boolean {
+  const back = scale(goes, -1)
+  const across = squareTo(back)
+  const aside = cross(back, across)
+  const own = extentAlong(part.mesh, part.pose, back)
+  const ownAcross = extentAlong(part.mesh, part.pose, across)
+  const ownAside = extentAlong(part.mesh, part.pose, aside)
+  return others.some(({ mesh, pose }) => {
+    const reach = extentAlong(mesh, pose, back)
+    if (reach.max < own.max + 0.5 || (reach.min + reach.max) / 2 < own.max) return false
+    return overlaps(extentAlong(mesh, pose, across), ownAcross) && overlaps(extentAlong(mesh, pose, aside), ownAside)
+  })
+}
+
 function overlaps(one: Extent, other: Extent): boolean {
   return one.min < other.max - 0.1 && other.min < one.max - 0.1
 }

@@ -3,7 +3,7 @@ import type { Instance, Kit } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import type { Vec3 } from "../solids/types.ts"
 import { along, dot, lengthOf, scale, unit } from "../solids/vectors.ts"
-import { type Solid, shiftBack } from "./explode.ts"
+import { isBlocked, type Solid, shiftBack } from "./explode.ts"
 import { type Draft, stayMm, thingOf } from "./scene-draft.ts"
 import type { SolidStore } from "./solid-store.ts"
 import { extentAlong, middleOf } from "./things.ts"
@@ -32,13 +32,14 @@ export function addPieces(
     const still = instance === undefined ? undefined : thingOf(kit, instance, "new", stayMm, store)
     if (instance === undefined || still === undefined) continue
     const part = kit.parts.find((candidate) => candidate.id === instance.of)
-    const goes = travelOf(kit, instance, state)
+    const freeWay = freeTravel(kit, instance, state, still, [...draft.things])
+    const goes = freeWay ?? travelOf(kit, instance, state)
     const inWay = others
       .filter((other) => other.goes === undefined || dot(other.goes, goes) > 0.99)
       .map(({ solid }) => solid)
     const frames = isHanging ? draft.things : []
     const shift = part?.isFlexible === true ? stayMm : scale(shiftBack(still, goes, [...inWay, ...frames]), spread)
-    const isMoved = lengthOf(shift) > 0 && (others.length > 0 || frames.length > 0)
+    const isMoved = freeWay !== undefined && lengthOf(shift) > 0 && (others.length > 0 || frames.length > 0)
     const thing = thingOf(kit, instance, "new", isMoved ? shift : stayMm, store)
     if (thing === undefined) continue
     draft.things.push(thing)
@@ -57,7 +58,7 @@ export function addPieces(
       behindMm: reach.max - reach.min,
     })
     const isScrewed = kit.joints.some(
-      ({ id: joint, through }) => state.jointsStarted.includes(joint) && through.includes(instance.of),
+      ({ id: joint, through }) => state.jointsStarted.includes(joint) && isThrough(through, instance),
     )
     if (!isScrewed) draft.paths.push({ of: id, from: front, to: along(front, goes, lengthOf(shift)) })
   }
@@ -72,11 +73,50 @@ function addWantedParts(kit: Kit, ids: readonly string[], draft: Draft): void {
   }
 }
 
+/**
+ * The way a piece travels in the picture: told, else as its screws are driven, else down; when something stands in that way,
+ * the first free one of the others. A told way gives way only to that of the piece's own screws. Undefined for a piece
+ * that ties will hold between frame and other parts: it is drawn in its place.
+ */
+function freeTravel(
+  kit: Kit,
+  instance: Instance,
+  state: StepState,
+  still: Solid,
+  others: readonly Solid[],
+): Vec3 | undefined {
+  const first = travelOf(kit, instance, state)
+  if (!isBlocked(still, first, others)) return first
+  const part = kit.parts.find(({ id }) => id === instance.of)
+  const joint = kit.joints.find(({ id, through }) => state.jointsStarted.includes(id) && isThrough(through, instance))
+  const driven = joint?.points[0]?.along
+  const isTied = kit.ties.some(({ id, holds }) => state.tiesClosed.includes(id) && isThrough(holds, instance))
+  if (isTied && driven === undefined) return undefined
+  const choices: readonly Vec3[] = [
+    ...(driven === undefined ? [] : [unit(driven)]),
+    ...(part?.goes === undefined ? sixWays : []),
+  ]
+  return choices.find((way) => !isBlocked(still, way, others)) ?? first
+}
+
+const sixWays: readonly Vec3[] = [
+  [0, 0, -1],
+  [0, 0, 1],
+  [0, 1, 0],
+  [0, -1, 0],
+  [1, 0, 0],
+  [-1, 0, 0],
+]
+
+function isThrough(through: readonly string[], instance: Instance): boolean {
+  return through.includes(instance.of) || through.includes(instance.id)
+}
+
 /** The way a piece travels when it is put on: told, else as its screws are driven, else down. */
 export function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
   const part = kit.parts.find(({ id }) => id === instance.of)
   if (part?.goes !== undefined) return unit(part.goes)
-  const joints = kit.joints.filter(({ through }) => through.includes(instance.of))
+  const joints = kit.joints.filter(({ through }) => isThrough(through, instance))
   const joint = joints.find(({ id }) => state.jointsStarted.includes(id)) ?? joints[0]
   const point = joint?.points[0]
   return point === undefined ? [0, 0, -1] : unit(point.along)
