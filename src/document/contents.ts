@@ -121,12 +121,12 @@ export function describeItem(context: Context, item: BoxItem): string {
   const tie = kit.ties.find((each) => each.id === id)
   if (tie !== undefined) {
     const say = tie.kind === "tie" ? box.tie : box.band
-    return say(startLine(tie.name), measures.mm(tie.widthMm), measures.mm(tie.lengthMm))
+    return say(startLine(tie.name), measures.sizeMm([tie.widthMm, tie.lengthMm]))
   }
   const pad = kit.pads.find((each) => each.id === id)
   if (pad !== undefined) {
     const sides = [...(pad.sizeMm ?? []), ...(pad.thicknessMm === undefined ? [] : [pad.thicknessMm])]
-    return box.pad(startLine(pad.name), sides.length === 0 ? undefined : sides.map(measures.mm).join(" × "))
+    return box.pad(startLine(pad.name), sides.length === 0 ? undefined : measures.sizeMm(sides))
   }
   const cable = kit.cables.find((each) => each.id === id)
   if (cable !== undefined) {

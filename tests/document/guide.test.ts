@@ -271,10 +271,10 @@ test("a limit with an open end says so", () => {
 
 test("figures are numbered without gaps and have words and a text alternative", () => {
   const html = guide(makeProof(), sheets.a4)
-  const labels = [...html.matchAll(/<figcaption><strong>Figure (\d+)<\/strong> ([^<]*)/g)]
+  const labels = [...html.matchAll(/<p class="caption"><strong>Figure (\d+)<\/strong> ([^<]*)/g)]
   expect(labels.map(([, number]) => Number(number))).toEqual([1, 2, 3, 4, 5])
   for (const [, , caption = ""] of labels) expect(caption.length).toBeGreaterThan(8)
-  const alternatives = [...html.matchAll(/<figure.*?alt="([^"]*)"/gs)].map(([, alt = ""]) => alt)
+  const alternatives = [...html.matchAll(/class="figure".*?alt="([^"]*)"/gs)].map(([, alt = ""]) => alt)
   expect(alternatives.length).toBe(5)
   for (const alt of alternatives) {
     expect(alt.length).toBeGreaterThanOrEqual(10)

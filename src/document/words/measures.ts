@@ -18,6 +18,8 @@ export type Measures = {
   readonly duration: (minutes: number) => string
   /** `2 ×`, glued to what follows. */
   readonly times: (count: number) => string
+  /** `60 × 30 × 1.5 mm` */
+  readonly sizeMm: (sides: readonly number[]) => string
   /** `31.5 mm to 32.5 mm`; one value when both ends are equal; `up to 45 °C` when an end is open (infinite). */
   readonly range: (span: Span, unit: (value: number) => string) => string
 }
@@ -50,6 +52,7 @@ export function makeMeasures(language: string, ranges: RangeWords): Measures {
       return rest === 0 ? whole : whole + space + number(rest, 0) + space + "min"
     },
     times: (count) => number(count) + space + "×",
+    sizeMm: (sides) => `${sides.map((side) => number(side)).join(`${space}×${space}`)}${space}mm`,
     range: ({ min, max }, unit) => {
       if (min === max) return unit(min)
       if (!Number.isFinite(min)) return ranges.upTo(unit(max))

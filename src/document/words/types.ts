@@ -180,8 +180,8 @@ export type BoxWords = {
   readonly loose: string
   readonly ownScrews: string
   readonly ofWhichSpare: (count: number) => string
-  readonly tie: (name: string, width: string, length: string) => string
-  readonly band: (name: string, width: string, length: string) => string
+  readonly tie: (name: string, size: string) => string
+  readonly band: (name: string, size: string) => string
   readonly pad: (name: string, size: string | undefined) => string
   readonly hand: (name: string, hand: "left" | "right") => string
   readonly cable: (name: string, length: string | undefined) => string
