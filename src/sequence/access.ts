@@ -5,7 +5,7 @@ import type { FactKey, Need } from "./types.ts"
 
 /** The fact that an instance hides nothing: it is off, or open when it is a hinged or sliding part. */
 export function clearFact(lookup: Lookup, instance: string): FactKey {
-  return fact(lookup.partByPiece.get(instance)?.opens === true ? "clear" : "off", instance)
+  return fact(lookup.leaves.has(instance) ? "clear" : "off", instance)
 }
 
 /**

@@ -17,7 +17,7 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
     const isThere = owner === "part" ? part?.ownedBy !== undefined : owner !== "pad" && !isPlacedLater(lookup, id)
     add(fact(isThere ? "on" : "off", id), fact("held", id))
     if (isThere && part !== undefined) add(fact("some", part.id))
-    if (part?.opens === true) add(fact(isThere ? "shut" : "clear", id))
+    if (lookup.leaves.has(id)) add(fact(isThere ? "shut" : "clear", id))
   }
   for (const { id } of kit.joints) add(fact("out", id), fact("loose", id))
   for (const { id } of kit.ownJoints)

@@ -45,31 +45,35 @@ function isCover(lookup: Lookup, id: string): boolean {
   return part !== undefined && (part.covers.length > 0 || part.ownedBy !== undefined)
 }
 
+/** Set aside or thrown away, so that it need not come back. */
 function isGone(lookup: Lookup, ids: readonly string[]): boolean {
   return ids.some((id) => actsOn(lookup, "discard", id).length + actsOn(lookup, "set-aside", id).length > 0)
 }
 
-/** Pieces that are or come in place stay there, unless they are set aside or thrown away. */
+/** True when more acts put a thing in than take it out, or when it is not accounted for as gone. */
+function staysIn(lookup: Lookup, ids: readonly string[], puts: Verb, takes: Verb, isThere: boolean): boolean {
+  const count = (verb: Verb): number => ids.reduce((sum, id) => sum + actsOn(lookup, verb, id).length, 0)
+  return !isGone(lookup, ids) || count(puts) + (isThere ? 1 : 0) > count(takes)
+}
+
+/** Pieces that are or come in place stay there, unless they are taken off for good. */
 function pieceGoals(lookup: Lookup): readonly Goal[] {
   const placed = new Set(lookup.allActs.flatMap((act) => (act.verb === "place" ? movedInstances(lookup, act) : [])))
-  return lookup.kit.parts.flatMap(({ id, instances, ownedBy, path }) =>
-    instances
-      .filter((instance) => (placed.has(instance) || ownedBy !== undefined) && !isGone(lookup, [instance, id]))
-      .map((instance) => ({
-        fact: fact("on", instance),
-        why:
-          ownedBy === undefined
-            ? `\`${instance}\` is part of the finished work`
-            : `\`${instance}\` belongs to \`${ownedBy}\``,
-        subject: instance,
-        path,
-      })),
-  )
+  return lookup.kit.parts.flatMap(({ id, instances, ownedBy, path }) => {
+    const isOwned = ownedBy !== undefined
+    const why = (instance: string): string =>
+      isOwned ? `\`${instance}\` belongs to \`${ownedBy}\`` : `\`${instance}\` is part of the finished work`
+    return instances
+      .filter((instance) => placed.has(instance) || isOwned)
+      .filter((instance) => staysIn(lookup, [...new Set([instance, id])], "place", "remove", isOwned))
+      .map((instance) => ({ fact: fact("on", instance), why: why(instance), subject: instance, path }))
+  })
 }
 
 function jointGoals(lookup: Lookup): readonly Goal[] {
   return [...lookup.kit.joints, ...lookup.kit.ownJoints]
-    .filter(({ id }) => actsOn(lookup, "start", id).length > 0 && !isGone(lookup, [id]))
+    .filter(({ id }) => actsOn(lookup, "start", id).length > 0)
+    .filter(({ id }) => staysIn(lookup, [id], "start", "unscrew", lookup.ownJoints.has(id)))
     .flatMap(({ id, path }) =>
       wholeFacts(lookup, "tighten", id, fact("tight", id)).map((key) => ({
         fact: key,
@@ -82,7 +86,8 @@ function jointGoals(lookup: Lookup): readonly Goal[] {
 
 function tieGoals(lookup: Lookup): readonly Goal[] {
   return lookup.kit.ties
-    .filter(({ id }) => actsOn(lookup, "strap", id).length > 0 && !isGone(lookup, [id]))
+    .filter(({ id }) => actsOn(lookup, "strap", id).length > 0)
+    .filter(({ id }) => staysIn(lookup, [id], "strap", "remove", false))
     .flatMap(({ id, path }) =>
       wholeFacts(lookup, "strap", id, fact("tied", id)).map((key) => ({
         fact: key,
@@ -161,19 +166,17 @@ function hasSpareSocket(kit: Kit, acts: readonly Act[]): boolean {
 }
 
 function leafGoals(lookup: Lookup): readonly Goal[] {
-  return lookup.kit.parts
-    .filter(({ opens }) => opens)
-    .flatMap((part) =>
-      part.instances
-        .filter((instance) => [instance, part.id].some((id) => leafActs(lookup, id) > 0))
-        .filter((instance) => !isGone(lookup, [instance, part.id]))
-        .map((instance) => ({
-          fact: fact("shut", instance),
-          why: `an open \`${instance}\` covers nothing`,
-          subject: instance,
-          path: part.path,
-        })),
-    )
+  return lookup.kit.parts.flatMap((part) =>
+    part.instances
+      .filter((instance) => [instance, part.id].some((id) => leafActs(lookup, id) > 0))
+      .filter((instance) => !isGone(lookup, [instance, part.id]))
+      .map((instance) => ({
+        fact: fact("shut", instance),
+        why: `an open \`${instance}\` covers nothing`,
+        subject: instance,
+        path: part.path,
+      })),
+  )
 }
 
 function leafActs(lookup: Lookup, id: string): number {

@@ -30,6 +30,8 @@ export type Lookup = {
   readonly allActs: readonly Act[]
   /** Instances that an act moves, where its count makes them fewer than it names. */
   readonly allotted: ReadonlyMap<Act, readonly string[]>
+  /** Instances that are hinged or sliding, by their own word or because an act opens or closes them. */
+  readonly leaves: ReadonlySet<string>
   /** Units and cables that can be isolated, with the fact that they are once verified or isolated. */
   readonly live: ReadonlySet<string>
   readonly isolated: ReadonlySet<string>
@@ -72,6 +74,10 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     ]),
     allActs,
     allotted: allotInstances(allActs),
+    leaves: new Set([
+      ...kit.parts.filter(({ opens }) => opens).flatMap(({ instances }) => instances),
+      ...allActs.flatMap(({ verb, instances }) => (verb === "open" || verb === "close" ? instances : [])),
+    ]),
     live: new Set([...powered, ...targetsOf("isolate", "restore")]),
     isolated: targetsOf("isolate"),
     verified: targetsOf("verify"),

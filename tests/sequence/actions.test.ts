@@ -322,6 +322,49 @@ describe("ties, pads, surfaces", () => {
     ))
 })
 
+describe("what goes and comes back", () => {
+  const lid = { units: [{ id: "gauge" }], parts: [{ id: "lid", ownedBy: "gauge" }] } satisfies Omit<Small, "steps">
+  test("a lid set aside and put back", () =>
+    check({ ...lid, steps: steps(["remove: lid", "set-aside: lid"], ["place: lid"]) }, []))
+  test("a lid set aside for good", () => check({ ...lid, steps: steps(["remove: lid", "set-aside: lid"]) }, []))
+  test("own screws set aside, put back and left loose", () =>
+    check(
+      {
+        units: [{ id: "gauge" }],
+        ownJoints: [{ id: "gauge.foot", unit: "gauge" }],
+        steps: steps(["unscrew: gauge.foot", "set-aside: gauge.foot"], ["start: gauge.foot"]),
+      },
+      ["goal tight:gauge.foot last b"],
+    ))
+  test("a lid that acts open though its part does not say that it opens", () =>
+    check({ ...lid, steps: steps(["open: lid"], ["close: lid"]) }, []))
+  test("a unit set on the plate after the plate was screwed to it", () =>
+    check(
+      {
+        units: [{ id: "gauge" }],
+        parts: [{ id: "lug" }],
+        joints: [{ id: "foot", through: ["lug"], owner: "gauge" }],
+        ties: [{ id: "clamp", holds: ["gauge"] }],
+        steps: steps(["place: lug", "start: foot", "tighten: foot"], ["place: gauge"], ["strap: clamp"]),
+      },
+      [],
+    ))
+  test("a tie closed round a unit that is set in its place later", () =>
+    check(
+      {
+        units: [{ id: "gauge" }],
+        ties: [{ id: "clamp", holds: ["gauge"] }],
+        steps: steps(["strap: clamp"], ["place: gauge"]),
+      },
+      ["a closes tie `clamp` before b places `gauge` [on:gauge]"],
+    ))
+  test("a pad stuck on top of a part in place", () =>
+    check(
+      { parts: [{ id: "lug" }], pads: [{ id: "grip", on: "lug" }], steps: steps(["place: lug"], ["stick: grip"]) },
+      [],
+    ))
+})
+
 describe("power", () => {
   const live = {
     units: [{ id: "gauge", isPowered: true }],

@@ -4,7 +4,7 @@ import { fact } from "../facts.ts"
 import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
 import type { FactKey, Need } from "../types.ts"
-import { stick } from "./stick.ts"
+import { liesUnder, stick } from "./stick.ts"
 import type { ActionKind } from "./types.ts"
 
 /**
@@ -43,12 +43,9 @@ function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {
   ]
 }
 
-/** Pads on the piece itself, and pads that a tie presses between it and the frame. */
 function padNeeds(lookup: Lookup, ids: readonly string[]): readonly Need[] {
-  const under = lookup.kit.ties.filter(({ holds }) => holds.some((id) => ids.includes(id))).map(({ pad }) => pad)
   return lookup.kit.pads
-    .filter(({ id, on }) => ids.includes(on) || under.includes(id))
-    .filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
+    .filter((pad) => actsOn(lookup, "stick", pad.id).length > 0 && liesUnder(lookup, pad, ids))
     .flatMap(({ id }) =>
       wholeFacts(lookup, "stick", id, fact("stuck", id)).map((key) => ({
         fact: key,
@@ -58,7 +55,7 @@ function padNeeds(lookup: Lookup, ids: readonly string[]): readonly Need[] {
 }
 
 function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {
-  if (lookup.partByPiece.get(instance)?.opens !== true) return []
+  if (!lookup.leaves.has(instance)) return []
   return isShutWhenPlaced(lookup, instance)
     ? [fact("shut", instance)]
     : [fact("open", instance), fact("clear", instance)]
@@ -66,9 +63,10 @@ function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {
 
 /** A hinged or sliding part that some act closes is put on open; one that no act closes is put on shut. */
 function isShutWhenPlaced(lookup: Lookup, instance: string): boolean {
-  const part = lookup.partByPiece.get(instance)
-  if (part?.opens !== true) return false
-  return [instance, part.id].every((id) => actsOn(lookup, "close", id).length === 0)
+  if (!lookup.leaves.has(instance)) return false
+  return [instance, lookup.partByPiece.get(instance)?.id ?? instance].every(
+    (id) => actsOn(lookup, "close", id).length === 0,
+  )
 }
 
 function isLooseWhenPlaced(lookup: Lookup, instance: string): boolean {

@@ -35,12 +35,12 @@ export const remove: ActionKind = {
         ...instances.flatMap((instance) => [
           fact("off", instance),
           fact("held", instance),
-          ...(lookup.partByPiece.get(instance)?.opens === true ? [fact("clear", instance)] : []),
+          ...(lookup.leaves.has(instance) ? [fact("clear", instance)] : []),
         ]),
       ],
       takes: instances.flatMap((instance) => [
         fact("on", instance),
-        ...(lookup.partByPiece.get(instance)?.opens === true ? [fact("open", instance), fact("shut", instance)] : []),
+        ...(lookup.leaves.has(instance) ? [fact("open", instance), fact("shut", instance)] : []),
       ]),
     }
   },

@@ -7,7 +7,7 @@ import { isWhole, ownFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs the surface clean when the kit cleans it, and a part of the box still in the hand: its pad lies under it later. */
+/** Needs the surface clean when the kit cleans it, and a part that a tie will press on the pad still in the hand. */
 export const stick: ActionKind = {
   words: ({ target }) => `sticks pad \`${target}\` on`,
   facts: (lookup, act) => {
@@ -27,16 +27,28 @@ export const stick: ActionKind = {
 }
 
 function surfaceNeeds(lookup: Lookup, pad: Pad): readonly Need[] {
-  const part = lookup.partByPiece.get(pad.on)
   const surfaces = [...new Set([pad.id, pad.on, ...instancesOf(lookup, pad.on)])]
+  const part = lookup.partByPiece.get(pad.on)
+  const isUnder = part !== undefined && part.ownedBy === undefined && liesUnder(lookup, pad, [pad.on, part.id])
+  const under = isUnder ? instancesOf(lookup, pad.on) : []
   return [
     ...surfaces
       .filter((id) => actsOn(lookup, "clean", id).length > 0)
       .map((id) => ({ fact: fact("clean", id), why: `the pad \`${pad.id}\` sticks only to a clean surface` })),
-    ...(part === undefined || part.ownedBy !== undefined ? [] : instancesOf(lookup, pad.on)).map((instance) => ({
+    ...under.map((instance) => ({
       fact: fact("off", instance),
       why: `the pad \`${pad.id}\` lies under \`${instance}\` once that is in place`,
     })),
     ...accessNeeds(lookup, [pad.id, pad.on], [pad.on]),
   ]
+}
+
+/**
+ * True when a tie presses the pad between one of these pieces and the frame: the pad is on a piece that a tie holds,
+ * or the tie names it. Other pads may lie on top, where they can be stuck at any time.
+ */
+export function liesUnder(lookup: Lookup, pad: Pad, pieces: readonly string[]): boolean {
+  return lookup.kit.ties.some(
+    (tie) => tie.holds.some((id) => pieces.includes(id)) && (tie.pad === pad.id || pieces.includes(pad.on)),
+  )
 }
