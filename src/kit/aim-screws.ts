@@ -22,6 +22,7 @@ export type Aim = {
   readonly through: readonly string[]
   readonly raw: RawBore
   readonly screwMm: number
+  readonly count: number
   /** Own holes of the joint, already as many as screws. */
   readonly holes: Holes | undefined
   /** Walls of the bore, when there are as many as screws. */
@@ -52,8 +53,8 @@ export function aimScrews(shop: Shop, aim: Aim): Aimed {
 }
 
 /** Mouths of the thread with their direction. */
-function mouthsOf(shop: Shop, { raw, walls }: Aim, clamped: readonly Instance[]): readonly BorePoint[] {
-  if (raw.walls.length === 0) return raw.bore.points
+function mouthsOf(shop: Shop, { raw, walls, count }: Aim, clamped: readonly Instance[]): readonly BorePoint[] {
+  if (raw.walls.length === 0) return raw.bore.points.length === count ? raw.bore.points : []
   if (walls === undefined) return []
   const middle = middleOf(shop.bodies.meshes, clamped)
   return walls.map((wall) => {
@@ -68,7 +69,9 @@ function mouthsOf(shop: Shop, { raw, walls }: Aim, clamped: readonly Instance[])
 function ownPoints(shop: Shop, aim: Aim, holes: Holes, mouths: readonly BorePoint[]): readonly BorePoint[] {
   if (holes.found.length === 0) return holes.typed
   const owners = aim.raw.bore.owners.flatMap((id) => shop.placed.get(id)?.instances ?? [])
-  const ownerMiddle = middleOf(shop.bodies.meshes, owners)
+  // A nut has no owner: then the screw runs from the first clamped piece towards the last.
+  const last = aim.through.length > 1 ? (shop.placed.get(aim.through.at(-1) ?? "")?.instances ?? []) : []
+  const ownerMiddle = middleOf(shop.bodies.meshes, owners.length > 0 ? owners : last)
   return holes.found.map((hole) => {
     if (holes.isDirected || !hole.through) return plain(hole)
     const mouth = mouths.find((point) => isOnLine(hole, point))

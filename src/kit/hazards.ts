@@ -11,7 +11,7 @@ import type { Hazard } from "./types.ts"
  * moderate injury is CAUTION, harm to things alone is NOTICE.
  * Source: ANSI Z535.6-2011, 4.10 to 4.14 (definitions of the signal words), clause numbers from memory.
  */
-export function signalWordOf(harm: Hazard["harm"], may: Hazard["may"]): Hazard["signalWord"] {
+function signalWordOf(harm: Hazard["harm"], may: Hazard["may"]): Hazard["signalWord"] {
   if (harm === "damage") return "notice"
   if (harm === "minor" || harm === "moderate") return "caution"
   return may === "will" ? "danger" : "warning"

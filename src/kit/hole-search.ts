@@ -68,8 +68,8 @@ export function searchHoles(shop: Shop, holes: HolesSpec, path: string): Holes |
   return { found, typed: [], owners, isDirected: wanted !== undefined, others }
 }
 
-/** `2 of 3.3 mm, 4 of 4.5 mm` */
-function tellHoles(holes: readonly PlacedHole[]): string {
+/** Counts holes by diameter, for a sentence: `2 of 3.3 mm, 4 of 4.5 mm`. */
+export function tellHoles(holes: readonly PlacedHole[]): string {
   const counts = new Map<string, number>()
   for (const { diameterMm } of holes) counts.set(trimmed(diameterMm), (counts.get(trimmed(diameterMm)) ?? 0) + 1)
   const sorted = [...counts].sort(([one], [other]) => Number(one) - Number(other))

@@ -109,7 +109,7 @@ export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
     meshes: usedMeshes(bodies, instances),
     bores: allBores(rawBores, joints),
     joints,
-    ownJoints: units.flatMap((unit) => resolveOwnJoints(shop, unit, rawBores)),
+    ownJoints: units.flatMap((unit) => resolveOwnJoints(shop, unit, aimedBores(rawBores, joints))),
     cables: cableDrafts.map((cable) => ({ ...cable, itemReference: references.get(`cable:${cable.id}`) })),
     sockets: units.flatMap((unit) => resolveSockets(shop, unit)),
     passages: spec.passages.flatMap((passage) => resolvePassage(shop, passage)),
@@ -165,6 +165,12 @@ function resolveBores(
     }
   }
   return bores
+}
+
+/** Bores entered from the side of the joint that uses them later, where that is known. */
+function aimedBores(raw: ReadonlyMap<string, RawBore>, joints: readonly Joint[]): ReadonlyMap<string, RawBore> {
+  const aimed = new Map(joints.flatMap(({ bore }) => (bore.points.length > 0 ? [[bore.id, bore] as const] : [])))
+  return new Map([...raw].map(([id, one]) => [id, { ...one, bore: aimed.get(id) ?? one.bore }]))
 }
 
 /** Bores as the joints that use them aim at them; those that no joint uses as they are. */

@@ -59,7 +59,7 @@ export function numberItems(items: Numbered): ItemReferences {
 }
 
 /** Screw, washer and nut of a joint, as keys. */
-export function fastenerKeys({ fastener, washer, bore }: JointDraft): readonly string[] {
+function fastenerKeys({ fastener, washer, bore }: JointDraft): readonly string[] {
   const nut = bore.kind === "nut" ? bore.fastener : undefined
   return [fastener, washer, nut].flatMap((one) => (one === undefined ? [] : [`fastener:${one.designation}`]))
 }

@@ -6,6 +6,7 @@ import { aimScrews } from "./aim-screws.ts"
 import { meanDiameterMm, type RawBore, resolveBore } from "./bores.ts"
 import { readFastener } from "./designations.ts"
 import { called, placeOf, report, wordsOf } from "./desk.ts"
+import { guessHoles } from "./guess-holes.ts"
 import { reportCounts } from "./hole-counts.ts"
 import { searchHoles } from "./hole-search.ts"
 import { lookUpOrReport } from "./names.ts"
@@ -28,14 +29,17 @@ export function resolveJoint(shop: Shop, spec: JointSpec, bores: ReadonlyMap<str
     return lookUpOrReport(shop, ["part", "instance", "unit", "frame"], name, spec.path, where)?.id ?? []
   })
   const raw = boreOf(shop, spec, nut, bores)
-  const holes = spec.holes === undefined ? undefined : searchHoles(shop, spec.holes, spec.path)
+  const typed = spec.holes === undefined ? undefined : searchHoles(shop, spec.holes, spec.path)
   if (fastener === undefined || raw === undefined || (spec.nut !== undefined && nut === undefined)) return undefined
+  const isPlaceless = spec.holes === undefined && raw.holesPath === undefined && through.length === spec.through.length
+  const holes = typed ?? (isPlaceless ? guessHoles(shop, spec, through[0], fastener.diameterMm) : undefined)
   const areKnown = spec.holes === undefined || holes !== undefined
   const agreed = areKnown && raw.isKnown ? reportCounts(shop, spec, holes, raw) : undefined
   const aimed = aimScrews(shop, {
     through,
     raw,
     screwMm: fastener.diameterMm,
+    count: spec.screws.count,
     holes: agreed?.holes,
     walls: agreed?.boreWalls,
   })

@@ -191,7 +191,7 @@ export function lookUpOrReport(
 }
 
 /** Reports a name that nothing has: near names, what else goes by that name, or what there is. */
-export function reportUnknown(
+function reportUnknown(
   desk: Desk & { readonly names: Names },
   kinds: readonly NameKind[],
   name: string,

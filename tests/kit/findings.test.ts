@@ -137,6 +137,22 @@ describe("holes and screws", () => {
     )
   })
 
+  test("a nut, no holes typed, and none that fit: a note", () => {
+    const text = changed(
+      sensorArm,
+      ["through: clip, into: { holes: 2.5 in plate }", "through: plate, nut: ISO 4032 M3"],
+      ["thread-forming pan 3x10 PZ1", "ISO 4762 M3x16"],
+    )
+    const { findings, kit } = resolved(kernel, text)
+    expect(told(findings)).toEqual([
+      `${lineOf(text, "{ screws: 2 x ISO 4762 M3x16")} note joint-without-places: joint \`clips\` does not say where its screws go, so they are not drawn`,
+    ])
+    expect(findings[0]?.why?.replaceAll("\u00a0", " ")).toBe(
+      "`plate` has 0 round holes of 3.2 mm to 3.6 mm for 2 screws; its round holes: 2 of 2.5 mm, 2 of 4.5 mm",
+    )
+    expect(kit.joints.find(({ id }) => id === "clips")?.points).toEqual([])
+  })
+
   test("a hole through two walls counts once when that makes the number right", () => {
     const fork =
       "{ box: 80 x 60 x 6, holes: [4.5 at 20, 30, 4.5 at 60, 30, 2.5 at 10, 10, 2.5 at 70, 10, 70 x 2 at 0, 30, 3 along right depth 70] }"

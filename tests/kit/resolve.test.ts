@@ -123,6 +123,27 @@ describe("joints and bores", () => {
     expect(nutReference).toBeGreaterThan(0)
   })
 
+  test("a nut and no holes typed: those of the first part that let the screw through, when their number is right", () => {
+    const nut = changed(
+      sensorArm,
+      ["through: clip, into: { holes: 2.5 in plate }", "through: [clip, plate], nut: ISO 4032 M3"],
+      ["thread-forming pan 3x10 PZ1", "ISO 4762 M3x16"],
+    )
+    const { kit: other, findings } = resolved(kernel, nut)
+    expect(findings).toEqual([])
+    expect(joint("clips", other)).toMatchObject({
+      clearanceMm: 3.4,
+      pointsAt: "head",
+      points: [
+        { at: [10, 10, 10], along: [0, 0, -1] },
+        { at: [70, 10, 10], along: [0, 0, -1] },
+      ],
+    })
+    // The plate lies above the clips now, so the screws come from below.
+    const below = changed(nut, ["at: [5, 5, 6] }", "at: [5, 5, -4] }"], ["at: [65, 5, 6] }", "at: [65, 5, -4] }"])
+    expect(joint("clips", resolved(kernel, below).kit).points[1]).toEqual({ at: [70, 10, -4], along: [0, 0, 1] })
+  })
+
   test("typed places stand as they are; those of a part's bore move with the part", () => {
     const typed = changed(
       sensorArm,
