@@ -69,7 +69,7 @@ test("seen and hidden lengths add up to the total, in 200 seeded scenes", () => 
       return pieceOf(`box.${index}`, box([0, 0, 0], size), at)
     })
     const view = cornerViews[seed % 8] ?? usualView()
-    const { flat, lines } = trace(pieces, view)
+    const { flat, lines } = trace(pieces, view, 200)
     const sum = lengthMm(lines.visible) + lengthMm(lines.hidden)
     expect(Math.abs(sum - totalMm(flat)), `seed ${seed}`).toBeLessThan(1e-6 * totalMm(flat))
     expect(lengthMm(lines.visible), `seed ${seed}`).toBeGreaterThan(0)
@@ -109,9 +109,10 @@ test("each stretch is what a ray test of every triangle says, in 60 seeded scene
         // Within the engine's own tolerance (0.05 mm) either answer is right; a thin edge of the own body hides, too.
         if (before > 1e-6 && before < 0.08) continue
         checkedCount += 1
-        expect(before > 0.05, `seed ${seed}, ${isHidden ? "hidden" : "seen"} at ${x.toFixed(3)} ${y.toFixed(3)}, ${before} mm behind`).toBe(
-          isHidden,
-        )
+        expect(
+          before > 0.05,
+          `seed ${seed}, ${isHidden ? "hidden" : "seen"} at ${x.toFixed(3)} ${y.toFixed(3)}, ${before} mm behind`,
+        ).toBe(isHidden)
       }
     }
   }

@@ -54,9 +54,13 @@ export function usualView(): View {
   return view
 }
 
-export function trace(pieces: readonly Piece[], view: View = usualView()): { flat: FlatScene; lines: TracedLines } {
+export function trace(
+  pieces: readonly Piece[],
+  view: View = usualView(),
+  longSidePx = 500,
+): { flat: FlatScene; lines: TracedLines } {
   const flat = flattenScene(pieces, view)
-  return { flat, lines: traceLines(flat, fillItemBuffer(flat, 900)) }
+  return { flat, lines: traceLines(flat, fillItemBuffer(flat, longSidePx)) }
 }
 
 /** Length on paper of all stretches, or of those of one piece. */
