@@ -79,7 +79,7 @@ function expandKind(tree: Tree, union: z.ZodDiscriminatedUnion, at: Expansion): 
   const baseKind = base?.kind === "scalar" ? base.written : undefined
   const kind = typedKind ?? form.kindOf?.(keys) ?? baseKind ?? form.defaultKind
   const options = union.options.filter((option) => option instanceof z.ZodObject)
-  const kinds = options.map((option) => String(z.toJSONSchema(option.shape.kind).const))
+  const kinds = options.map((option) => kindOfOption(option))
   const option = options[kinds.indexOf(kind ?? "")]
   if (option === undefined || kind === undefined) {
     const message =
@@ -98,7 +98,7 @@ function expandKind(tree: Tree, union: z.ZodDiscriminatedUnion, at: Expansion): 
     return hole(tree.span)
   }
   const others = tree.entries.filter((entry) => entry.key !== "kind")
-  const map = expandObject({ ...tree, entries: others }, option, at, form.exclusive)
+  const map = expandObject({ ...tree, entries: others }, option, at)
   return {
     ...map,
     entries: [
@@ -108,12 +108,14 @@ function expandKind(tree: Tree, union: z.ZodDiscriminatedUnion, at: Expansion): 
   }
 }
 
-function expandObject(
-  tree: TreeMap,
-  schema: z.ZodObject,
-  at: Expansion,
-  exclusive = formOf(schema).exclusive ?? [],
-): TreeMap {
+/** The one word that the key `kind` of an option holds. */
+function kindOfOption(option: z.ZodObject): string {
+  const { kind } = option.shape
+  return kind instanceof z.ZodLiteral ? String([...kind.values][0]) : ""
+}
+
+function expandObject(tree: TreeMap, schema: z.ZodObject, at: Expansion): TreeMap {
+  const exclusive = formOf(schema).exclusive ?? []
   const keys = Object.keys(schema.shape)
   const known = keepKnown(joinCommas(tree.entries, at), keys, tree, at)
   const single = keepExclusive(known, exclusive, at)

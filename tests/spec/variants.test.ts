@@ -89,6 +89,12 @@ test("a mesh pushes out the kit's shape, a width the kit's diameter, a square tu
   expect(spec?.parts[0]?.body).toMatchObject({ kind: "model", file: "plate-40.stl" })
 })
 
+test("a unit's mesh pushes out its shape, which `null` would otherwise have to remove", () => {
+  const { value, findings } = load(baseKit, { new: `${header}host: { gauge: { model: gauge-2.stl } }\n` })
+  expect(brief(findings)).toEqual([])
+  expect(value[1]?.hosts[0]).toMatchObject({ body: { kind: "model", file: "gauge-2.stl" } })
+})
+
 test("a frame keeps its kind when a variant changes only its length", () => {
   const { value, findings } = load(baseKit, { long: `${header}host: { mast: { length: 500 } }\n` })
   expect(brief(findings)).toEqual([])
@@ -197,6 +203,12 @@ test.each([
     tube: "joints: { foot: { torque: 0.7 } }",
     hand: "joints: { foot: null }",
     told: ["variants/left.yaml:4:11 axes-collide"],
+  },
+  {
+    name: "one axis writes a mesh and the other a shape",
+    tube: "parts: { hood: { model: hood.stl } }",
+    hand: "parts: { hood: { shape: { box: 5 x 5 x 5 } } }",
+    told: ["variants/left.yaml:4:18 axes-collide"],
   },
   {
     name: "two axes that change neighbours",

@@ -69,11 +69,12 @@ export function buildPlacement(given: {
   return { at: given.at ?? [0, 0, 0], turnDeg: given.turn ?? [0, 0, 0] }
 }
 
-/** Gives points of a pattern; a point without a direction goes down. */
+/** Gives points of a pattern; a point without a direction goes down, or the way that is given. */
 export function buildPoints(
   given: readonly z.output<typeof patternPoint>[],
+  usual: Triple = down,
 ): readonly { readonly at: Triple; readonly along: Triple }[] {
-  return given.map((point) => ({ at: point.at, along: point.along ?? down }))
+  return given.map((point) => ({ at: point.at, along: point.along ?? usual }))
 }
 
 /** Gives typed points, or the diameter and pieces in which holes are to be found; undefined when not written. */

@@ -1,9 +1,13 @@
 /** Joints, ties, pads, cables and passages of a spec from the typed long form. */
 import type { z } from "zod"
 import type { cable, joint, pad, passage, tie } from "../schema/fastening.ts"
-import type { CableSpec, JointSpec, PadSpec, PassageSpec, TieSpec } from "../types.ts"
+import type { KitInput } from "../schema/kit.ts"
+import type { CableSpec, JointSpec, PadSpec, PassageSpec, TieSpec, Triple } from "../types.ts"
 import { buildHoles, buildOutline, buildPlacement, buildPoints, down } from "./context.ts"
 import { buildBore, buildFasteners } from "./pieces.ts"
+
+/** The way of a frame's axis when nothing is said. */
+const alongX: Triple = [1, 0, 0]
 
 /** Gives a joint; its bore is a name, or a bore written in place. */
 export function buildJoint(id: string, given: z.output<typeof joint>): JointSpec {
@@ -30,8 +34,10 @@ export function buildJoint(id: string, given: z.output<typeof joint>): JointSpec
   }
 }
 
-/** A tie without sizes makes nothing and was told. */
-export function buildTie(id: string, given: z.output<typeof tie>): readonly TieSpec[] {
+/** Gives a tie; a loop without a direction lies round the axis of its frame. A tie without sizes was told and is left out. */
+export function buildTie(id: string, given: z.output<typeof tie>, hosts: KitInput["host"]): readonly TieSpec[] {
+  const frame = given.round === undefined ? undefined : hosts[given.round]
+  const axis = frame?.kind === "frame" ? (frame.along ?? alongX) : alongX
   const sizes = given.ties ?? given.bands
   if (sizes === undefined) return []
   return [
@@ -56,7 +62,7 @@ export function buildTie(id: string, given: z.output<typeof tie>): readonly TieS
       pad: given.pad,
       until: given.until,
       bag: given.bag,
-      points: buildPoints(given.at),
+      points: buildPoints(given.at, axis),
     },
   ]
 }

@@ -51,7 +51,7 @@ export function buildSpec(build: Build, given: KitInput, variant: Spec["variant"
     cables: Object.entries(given.cables).map(([id, one]) => buildCable(id, one)),
     passages: Object.entries(given.passages).map(([id, one]) => buildPassage(id, one)),
     joints: Object.entries(given.joints).map(([id, one]) => buildJoint(id, one)),
-    ties: Object.entries(given.ties).flatMap(([id, one]) => buildTie(id, one)),
+    ties: Object.entries(given.ties).flatMap(([id, one]) => buildTie(id, one, given.host)),
     pads: Object.entries(given.pads).map(([id, one]) => buildPad(id, one)),
     bags: Object.entries(given.bags).map(([id, one]) => ({
       ...entry("bags", id),

@@ -1,5 +1,6 @@
 /** Schema of `kit.yaml` in its long form, the one source of loading, validation and the JSON Schemas. */
 import { z } from "zod"
+import type { Tree } from "../read/tree.ts"
 import { keyForm } from "../short/things.ts"
 import { cable, joint, pad, passage, tie } from "./fastening.ts"
 import { count, flag, idPattern, measure, name, names, oneOf, prose, range, text, upperMass } from "./fields.ts"
@@ -40,11 +41,11 @@ const printing = field(
   "How one plastic comes off your printer.",
 )
 
-/** `no` is a word here, not the opposite of yes. */
-function keepWords(tree: Parameters<ReturnType<typeof keyForm>>[0]): ReturnType<ReturnType<typeof keyForm>> {
-  return tree.kind === "scalar" && typeof tree.value === "boolean"
-    ? { ...tree, value: tree.value ? "in model" : "no" }
-    : tree
+/** `no` is a word here, not the opposite of yes; `slicer` and `model` are short for where. */
+function keepWords(tree: Tree): Tree {
+  if (tree.kind !== "scalar" || tree.value === null) return tree
+  const word = tree.written.toLowerCase().replace(/^(?:in )?(?:the )?(model|slicer)$/, "in $1")
+  return { ...tree, value: /^(?:no|none|false|nowhere)$/.test(word) ? "no" : word }
 }
 
 /** Keys of `kit.yaml`. */

@@ -116,24 +116,28 @@ const ownScrews = field(
 )
 
 /** A unit of the buyer. */
-export const unit = z.strictObject({
-  kind: z.literal("unit"),
-  name: text("Name in the guide.").optional(),
-  product: text("Model name as on its label.").optional(),
-  revision: text("Hardware revision.").optional(),
-  mass: measure("mass", "Mass.", { above: 0 }).optional(),
-  powered: flag("Carries energy: work on it comes after `isolate`.").default(false),
-  earth: prose("How it is earthed.").optional(),
-  cooling: prose("What cools it and must stay free.").optional(),
-  up: direction("Which of its sides is up.").optional(),
-  model: model.optional(),
-  shape: shape.optional(),
-  ...placement,
-  bores: collection(bore, "Holes that take screws, by id.").default({}),
-  "screwed-in": collection(ownScrews, "Screws that sit in the unit on arrival, by id.").default({}),
-  sockets: collection(socket, "Where cables are connected, by id.").default({}),
-  pieces: collection(part, "Removable pieces of the unit itself, by id.").default({}),
-})
+export const unit = field(
+  z.strictObject({
+    kind: z.literal("unit"),
+    name: text("Name in the guide.").optional(),
+    product: text("Model name as on its label.").optional(),
+    revision: text("Hardware revision.").optional(),
+    mass: measure("mass", "Mass.", { above: 0 }).optional(),
+    powered: flag("Carries energy: work on it comes after `isolate`.").default(false),
+    earth: prose("How it is earthed.").optional(),
+    cooling: prose("What cools it and must stay free.").optional(),
+    up: direction("Which of its sides is up.").optional(),
+    model: model.optional(),
+    shape: shape.optional(),
+    ...placement,
+    bores: collection(bore, "Holes that take screws, by id.").default({}),
+    "screwed-in": collection(ownScrews, "Screws that sit in the unit on arrival, by id.").default({}),
+    sockets: collection(socket, "Where cables are connected, by id.").default({}),
+    pieces: collection(part, "Removable pieces of the unit itself, by id.").default({}),
+  }),
+  "A unit of the buyer.",
+  { exclusive: [["model", "shape"]] },
+)
 
 /** A frame of the buyer. */
 export const frame = z.strictObject({
@@ -152,7 +156,6 @@ export const host = field(
   z.discriminatedUnion("kind", [unit, frame]),
   "A unit or a frame of the buyer; with `tube` it is a frame.",
   {
-    exclusive: [["model", "shape"]],
     kindOf: (keys) => (keys.includes("tube") ? "frame" : undefined),
     defaultKind: "unit",
   },

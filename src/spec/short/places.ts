@@ -39,7 +39,8 @@ export function tripleForm(dimension: Dimension, least = 3): ShortForm {
     if (tree.kind === "hole" || tree.kind === "map") return tree
     if (tree.kind === "scalar") {
       if (tree.value === null) return tree
-      const parts = splitAt(tree, /\s*[,;]\s*|\s+(?=[-+.\d])/g)
+      const bare = withoutBrackets(tree)
+      const parts = splitAt(bare, /\s*[,;]\s*|\s+(?=[-+.\d])/g)
       if (parts.length < least || parts.length > 3) return unreadable(tree, at, "x, y and z", "10, 20, 30")
       return numbers({ kind: "list", items: parts, span: tree.span }, dimension, at)
     }
@@ -59,11 +60,19 @@ export function tripleForm(dimension: Dimension, least = 3): ShortForm {
   }
 }
 
+/** `[10, 20]` inside a text, where YAML leaves the brackets in. */
+function withoutBrackets(scalar: Scalar): Scalar {
+  const match = /^\s*[[(]\s*(.*?)\s*[\])]\s*$/.exec(scalar.written)
+  const inner = match?.[1]
+  if (inner === undefined) return scalar
+  const from = scalar.written.indexOf(inner)
+  return cut(scalar, from, from + inner.length)
+}
+
 function numbers(list: Extract<Tree, { kind: "list" }>, dimension: Dimension, at: At): Tree {
   const items = list.items.map((item) => numberForm(dimension)(item, at))
   if (items.some((item) => item.kind === "hole")) return hole(list.span)
-  const padded = items.length === 2 ? items : items
-  return { ...list, items: padded }
+  return { ...list, items }
 }
 
 /** Cuts a text at a separator; each part keeps its place. */
@@ -109,7 +118,7 @@ function listOf(tree: Scalar, values: readonly number[]): Tree {
 }
 
 /** Sizes joined by `x`: `80 x 60 x 40`, `12x9`, `0.5 in x 0.4 in`. A unit at the end counts for all. */
-function readSizes(scalar: Scalar, at: At): readonly Tree[] | undefined {
+export function readSizes(scalar: Scalar, at: At): readonly Tree[] | undefined {
   const parts = splitAt(scalar, /\s*[x×*]\s*/gi)
   const unit = /(?<=\d\s*)[a-z"″]+\s*$/i.exec(parts.at(-1)?.written ?? "")?.[0] ?? ""
   const sizes: Tree[] = []

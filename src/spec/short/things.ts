@@ -3,7 +3,7 @@ import { nameOf } from "../names.ts"
 import { cut, hole, type Scalar, shortMap, type Tree, valueAt } from "../read/tree.ts"
 import type { ShortForm } from "../schema/forms.ts"
 import { fault, quote } from "../tell.ts"
-import { splitAt, unreadable } from "./places.ts"
+import { readSizes, splitAt, unreadable } from "./places.ts"
 
 const countPattern = /^\s*(\d{1,5})\s*[x×*]\s+(?=\S)|^\s*(\d{1,5})[x×*](?=[A-Za-z])/i
 
@@ -37,10 +37,10 @@ export const fastenersForm: ShortForm = (tree, at) => {
 export const tiesForm: ShortForm = (tree, at) => {
   if (tree.kind !== "scalar" || tree.value === null) return tree
   const { count, rest } = countedSizes(tree)
-  const parts = splitAt(rest, /\s*[x×*]\s*/gi)
-  const [width, length] = parts
-  if (width === undefined || length === undefined || parts.length > 2)
-    return unreadable(tree, at, "a count, width and length", "4 x 4.8x300")
+  if (rest.written.split(/[x×*]/i).length !== 2) return unreadable(tree, at, "a count, width and length", "4 x 4.8x300")
+  const sizes = readSizes(rest, at)
+  if (sizes === undefined) return hole(tree.span)
+  const [width, length] = sizes
   return shortMap(tree.span, { count, width, length })
 }
 

@@ -26,24 +26,29 @@ export function merge(
   merging: Merging,
 ): TreeMap {
   const bare = inside(schema)
-  const pushed = pushOut(base, change, bare)
+  const pushed = pushOut(base, change, bare, path, merging)
   let entries: readonly Entry[] = pushed.entries
   for (const entry of change.entries) entries = mergeEntry(entries, entry, bare, [...path, entry.key], merging)
   return { ...pushed, entries, span: base.span }
 }
 
-/** A variant's `shape` pushes out the kit's `model`. */
-function pushOut(base: TreeMap, change: TreeMap, schema: z.core.$ZodType): TreeMap {
+/** A variant's `shape` pushes out the kit's `model`; one that another axis wrote collides. */
+function pushOut(
+  base: TreeMap,
+  change: TreeMap,
+  schema: z.core.$ZodType,
+  path: readonly string[],
+  merging: Merging,
+): TreeMap {
   const groups = formOf(schema).exclusive ?? []
-  const given = new Set(
-    change.entries
-      .filter((entry) => !(entry.value.kind === "scalar" && entry.value.value === null))
-      .map((entry) => entry.key),
-  )
-  const out = groups.flatMap((group) =>
-    group.some((key) => given.has(key)) ? group.filter((key) => !given.has(key)) : [],
-  )
-  return { ...base, entries: base.entries.filter((entry) => !out.includes(entry.key)) }
+  const isGiven = (entry: Entry): boolean => !(entry.value.kind === "scalar" && entry.value.value === null)
+  const given = change.entries.filter(isGiven)
+  const out = groups.flatMap((group) => {
+    const cause = given.find((entry) => group.includes(entry.key))
+    return cause === undefined ? [] : group.filter((key) => key !== cause.key).map((key) => ({ key, cause }))
+  })
+  for (const { key, cause } of out) collides({ ...cause, key }, [...path, key], merging)
+  return { ...base, entries: base.entries.filter((entry) => !out.some(({ key }) => key === entry.key)) }
 }
 
 function mergeEntry(
