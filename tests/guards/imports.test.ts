@@ -63,7 +63,7 @@ test("each folder imports only what the table allows", () => {
     if (!file.endsWith(".ts")) continue
     const folder = file.split("/")[0] ?? ""
     const text = readFileSync(join(root, file), "utf8")
-    for (const [, target = ""] of text.matchAll(/(?:from|import|import\()\s*"([^"]+)"/g)) {
+    for (const [, target = ""] of text.matchAll(/(?:\b(?:from|import)\s+|\bimport\(\s*)"([^"]+)"/g)) {
       if (target.startsWith(".")) {
         const reached = join(folder, file.split("/").slice(1, -1).join("/"), target).split("/")[0] ?? ""
         if (reached !== folder && !(allowed[folder] ?? []).includes(reached)) faults.push(`${file} imports ${target}`)
