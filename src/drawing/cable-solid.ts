@@ -15,7 +15,7 @@ export function buildCableSolid(cable: Cable): Mesh | undefined {
 }
 
 /** Replaces each corner by an arc; the radius shrinks where the straight pieces are too short for it. */
-export function roundRoute(route: readonly Vec3[], radiusMm: number): readonly Vec3[] {
+function roundRoute(route: readonly Vec3[], radiusMm: number): readonly Vec3[] {
   const points = route.filter(
     (point, index) => index === 0 || lengthOf(subtract(point, route[index - 1] ?? point)) > 1e-6,
   )

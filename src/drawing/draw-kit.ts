@@ -30,7 +30,7 @@ const overviewShape = 0.79
 /** Widest life-size view, in mm. */
 const itemWidthMm = 42
 
-export type DrawRequest = {
+type DrawRequest = {
   readonly kit: Kit
   readonly fit: Fit
   readonly sequence: Sequence

@@ -37,7 +37,7 @@ export function drawItems(kit: Kit, fit: Fit, columnMm: number): Readonly<Record
 }
 
 /** Side view of one fastener at actual size. The scale counts from the bearing face of the head, as lengths are told. */
-export function drawFastenerItem(id: string, fastener: Fastener): Drawing {
+function drawFastenerItem(id: string, fastener: Fastener): Drawing {
   const isFlat = fastener.kind === "washer" || fastener.kind === "nut"
   const lines = traceView(buildFastenerSolid(fastener), isFlat ? planView : sideView)
   const isScrew = fastener.kind === "screw"

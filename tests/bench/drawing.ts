@@ -32,7 +32,7 @@ const screw: Fastener = {
 }
 
 /** The scene: 16 screws, plates with many holes, fins, a fine tube. */
-export async function makeBenchScene(): Promise<{ scene: StepScene; triangleCount: number }> {
+async function makeBenchScene(): Promise<{ scene: StepScene; triangleCount: number }> {
   const kernel = await loadKernel()
   const things: Thing[] = []
   const add = (id: string, role: ThingRole, mesh: Thing["mesh"], pose: Pose): void => {
