@@ -1,6 +1,6 @@
 /** Judges the order that the maker declares with `needs-after`. */
 import { placeAt } from "../findings/places.ts"
-import { buildAdviser, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds steps that stand before a step which their `needs-after` names. */
@@ -24,8 +24,8 @@ export const declaredOrderBroken = defineRule({
             `step \`${step}\` stands before a step that it needs first`,
           ),
           where: placeAt(kit.places, path),
-          why: [reason, ...also.map(({ sentence }) => sentence)].join(" "),
-          fix: advise(step, laterStep, also) ?? "Drop this line, or move an act to another step.",
+          why: [reason, ...explainAlso(also)].join(" "),
+          fix: advise(step, laterStep, fault) ?? "Drop this line, or move an act to another step.",
           related: [
             ...(later === undefined
               ? []

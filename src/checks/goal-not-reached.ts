@@ -1,7 +1,7 @@
 /** Judges what must be true when the last step is done. */
 import { placeAt } from "../findings/places.ts"
 import { actThatGives, describeAct, describeMissed } from "../sequence/index.ts"
-import { fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds joints left loose, ends left free, covers left off, cables beside their passage, power left off. */
@@ -19,7 +19,9 @@ export const goalNotReached = defineRule({
         lastAct === undefined
           ? ""
           : ` Step \`${lastStep ?? ""}\` ${describeAct(lastAct)}, and no step after it mends that.`
-      const sentences = also.map(({ sentence }) => ` ${sentence}`).join("")
+      const sentences = explainAlso(also)
+        .map((sentence) => ` ${sentence}`)
+        .join("")
       return [
         {
           message: fitMessage(missed, `something of \`${subject}\` is left undone at the end`),

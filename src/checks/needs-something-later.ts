@@ -1,7 +1,7 @@
 /** Judges acts that need what only a later act gives. */
 import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
-import { buildAdviser, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that stand before the act which makes true what they need: a screw started before its part is in place. */
@@ -20,7 +20,7 @@ export const needsSomethingLater = defineRule({
         ? fitMessage(`${told} before it ${describeAct(laterAct)}`, `step \`${step}\` has two acts in the wrong order`)
         : fitMessage(
             `${told} before step \`${laterStep}\` ${describeAct(laterAct)}`,
-            `${told} before step \`${laterStep}\` is done`,
+            `step \`${step}\` ${describeShortly(act)} before step \`${laterStep}\` ${describeShortly(laterAct)}`,
             `step \`${step}\` stands before step \`${laterStep}\`, which it needs`,
           )
       return [
@@ -30,7 +30,7 @@ export const needsSomethingLater = defineRule({
           why: explainNeed(need, also),
           fix: isSame
             ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-            : (advise(step, laterStep, also) ?? `Move one of the two acts to another step.`),
+            : (advise(step, laterStep, fault) ?? `Move one of the two acts to another step.`),
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,

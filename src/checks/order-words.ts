@@ -1,8 +1,8 @@
 /** Sentences and advice that the rules about the order share. */
 import { placeAt } from "../findings/places.ts"
 import type { Related } from "../findings/types.ts"
-import type { Kit } from "../kit/types.ts"
-import { describeFact, subjectOf } from "../sequence/index.ts"
+import type { Act, Kit } from "../kit/types.ts"
+import { describeAct, describeFact, subjectOf } from "../sequence/index.ts"
 import type { AlsoBroken, Need, OrderFault, Sequence } from "../sequence/types.ts"
 
 const longestMessage = 100
@@ -12,14 +12,29 @@ export function fitMessage(...messages: readonly [string, ...string[]]): string 
   return messages.find((message) => message.length <= longestMessage) ?? messages.at(-1) ?? messages[0]
 }
 
+/** How many further reasons are told in full. */
+const longestList = 3
+
+/** Names an act without its passage or socket: "connects `lead.plug`". */
+export function describeShortly(act: Act): string {
+  return describeAct(act).replace(/ (to|through|from) `[^`]*`$/, "")
+}
+
 /** Says what an act needs and why, then what else has the same cause. */
 export function explainNeed(need: Need, also: readonly AlsoBroken[]): string {
-  return [`It needs that ${describeFact(need.fact)}: ${need.why}.`, ...also.map(({ sentence }) => sentence)].join(" ")
+  return [`It needs that ${describeFact(need.fact)}: ${need.why}.`, ...explainAlso(also)].join(" ")
+}
+
+/** The first few further reasons as sentences, and how many there are beyond. */
+export function explainAlso(also: readonly AlsoBroken[]): readonly string[] {
+  const told = also.slice(0, longestList).map(({ sentence }) => sentence)
+  const rest = also.length - told.length
+  return rest === 0 ? told : [...told, `And so for ${rest} more.`]
 }
 
 /** Places of what else has the same cause, with its sentence. */
 export function relatedOf(kit: Kit, also: readonly AlsoBroken[]): readonly Related[] {
-  return also.map(({ path, sentence }) => ({
+  return also.slice(0, longestList).map(({ path, sentence }) => ({
     message: sentence.slice(0, 1).toLowerCase() + sentence.slice(1).replace(/\.$/, ""),
     where: placeAt(kit.places, path),
   }))
@@ -40,23 +55,27 @@ export function subjectsOf(fault: OrderFault, ...ids: readonly (string | undefin
  */
 export function buildAdviser(
   sequence: Sequence,
-): (early: string, late: string, also: readonly AlsoBroken[]) => string | undefined {
+): (early: string, late: string, fault: OrderFault) => string | undefined {
   const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
   const after = new Map<string, string[]>()
   const before = new Map<string, string[]>()
-  for (const { from, to } of sequence.links) {
+  const forced = new Set<string>()
+  for (const { from, to, kind } of sequence.links) {
+    if (kind !== "takes-away") forced.add(`${from} ${to}`)
     push(after, from, to)
     push(before, to, from)
   }
-  return (early, late, also) => {
+  return (early, late, { kind, also }) => {
     const from = numbers.get(early) ?? 0
     const to = numbers.get(late) ?? 0
     const isBetween = (step: string): boolean => {
       const number = numbers.get(step) ?? 0
       return number > from && number < to
     }
-    // Each needs the other: no move helps.
-    if (after.get(early)?.includes(late) === true && before.get(early)?.includes(late) === true) return undefined
+    // Each needs the other: no move helps. Where a giver is late, a link that takes away may only come from its lateness.
+    const isMutual =
+      forced.has(`${early} ${late}`) || (kind === "taken-away" && after.get(early)?.includes(late) === true)
+    if (isMutual) return undefined
     const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
     const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
     if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`

@@ -3,7 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Act } from "../kit/types.ts"
 import { actThatGives, describeAct } from "../sequence/index.ts"
 import type { Need } from "../sequence/types.ts"
-import { buildAdviser, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that come too late: the hood is on, the end is connected, the piece is in place already. */
@@ -22,7 +22,7 @@ export const takenAwayBefore = defineRule({
         ? fitMessage(`${told} after it ${describeAct(byAct)}`, `step \`${step}\` has two acts in the wrong order`)
         : fitMessage(
             `${told} after step \`${byStep}\` ${describeAct(byAct)}`,
-            `${told} after step \`${byStep}\` made that impossible`,
+            `step \`${step}\` ${describeShortly(act)} after step \`${byStep}\` ${describeShortly(byAct)}`,
             `step \`${step}\` comes too late after step \`${byStep}\``,
           )
       return [
@@ -30,7 +30,7 @@ export const takenAwayBefore = defineRule({
           message,
           where: placeAt(kit.places, act.path),
           why: explainNeed(need, also),
-          fix: adviseFix(act, byAct, need, isSame, advise(byStep, step, also)),
+          fix: adviseFix(act, byAct, need, isSame, advise(byStep, step, fault)),
           related: [
             { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) },
             ...relatedOf(kit, also),

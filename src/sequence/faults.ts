@@ -39,7 +39,7 @@ export function findFaults(input: FaultInput): readonly OrderFault[] {
 function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause): OrderFault {
   const idOf = (step: number): string => kit.steps[step]?.id ?? ""
   const told = alternativeOf(actions, main)
-  const also = [...told, ...rest.map((link) => tellBroken(kit, actions, link))]
+  const also = [...told, ...oneForEachPair(main, rest).map((link) => tellBroken(kit, actions, link))]
   if (main.kind === "declared-later") {
     const { early, late, why, path } = main
     return { kind: "declared-later", step: idOf(early), laterStep: idOf(late), why, path, also }
@@ -51,6 +51,17 @@ function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause): Ord
   return main.kind === "needs-later"
     ? { kind: "needs-later", step, act, need: main.need, laterStep: otherStep, laterAct: other, also }
     : { kind: "taken-away", step, act, need: main.need, byStep: otherStep, byAct: other, also }
+}
+
+/** Further reasons for the same two steps add nothing, and of other pairs one reason is enough; what is declared counts. */
+function oneForEachPair(main: Broken, rest: readonly Broken[]): readonly Broken[] {
+  const known = new Set([pairKey(main.early, main.late)])
+  return rest.filter((link) => {
+    const key = pairKey(link.early, link.late)
+    const isNew = link.kind === "declared-later" || !known.has(key)
+    known.add(key)
+    return isNew
+  })
 }
 
 function actAt(actions: readonly Action[], index: number): Act {
