@@ -36,6 +36,22 @@ const proofs = ["guides/pump-cradle", "tests/guides/rain-gauge-arm", "tests/guid
   proveFolder(root + folder).map((proof) => ({ name: `${folder} ${proof.kit.variant.id}`, proof })),
 )
 
+/** Does what a finding advises: moves one step, or swaps two. */
+function applyAdvice(steps: readonly Step[], fix: string): readonly Step[] {
+  const swap = /^Swap steps `(.+)` and `(.+)`\.$/.exec(fix)
+  const byId = (id: string | undefined): Step | undefined => steps.find((step) => step.id === id)
+  if (swap !== null) {
+    const [one, other] = [byId(swap[1]), byId(swap[2])]
+    return steps.map((step) => (step === one ? (other ?? step) : step === other ? (one ?? step) : step))
+  }
+  const move = /^Move step `(.+)` (before|behind) step `(.+)`\.$/.exec(fix)
+  const step = byId(move?.[1])
+  if (move === null || step === undefined) return steps
+  return steps
+    .filter((one) => one !== step)
+    .flatMap((one) => (one.id !== move[3] ? [one] : move[2] === "before" ? [step, one] : [one, step]))
+}
+
 describe.each(proofs)("$name", ({ proof }) => {
   const { kit, sequence } = proof
   const before = judge(proof, kit.steps)
@@ -82,6 +98,28 @@ describe.each(proofs)("$name", ({ proof }) => {
       })
     })
     expect(wrong).toEqual([])
+  })
+
+  test("the advice mends a swap, a step moved to the front, and one moved to the end", () => {
+    const wrong: string[] = []
+    const moved = kit.steps.flatMap((step, index) => {
+      const rest = kit.steps.filter((one) => one !== step)
+      const swaps = kit.steps
+        .slice(index + 1)
+        .map((other) => kit.steps.map((one) => (one === step ? other : one === other ? step : one)))
+      return [[step, ...rest], [...rest, step], ...swaps]
+    })
+    let tried = 0
+    for (const steps of moved) {
+      const found = newErrors(steps)
+      if (found.length !== 1) continue
+      tried += 1
+      const left = newErrors(applyAdvice(steps, found[0]?.fix ?? ""))
+      if (left.length > 0)
+        wrong.push(`${found[0]?.message}: ${found[0]?.fix} leaves ${left.map(({ message }) => message).join("; ")}`)
+    }
+    expect(wrong).toEqual([])
+    expect(tried).toBeGreaterThan(0)
   })
 
   test("an act done twice is seen", () => {
