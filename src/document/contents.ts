@@ -103,7 +103,7 @@ function sayItemTorque(context: Context, item: BoxItem): string {
 }
 
 /** Pieces in the box: what the steps use, and the spares on top. */
-export function countSupplied(item: BoxItem): number {
+function countSupplied(item: BoxItem): number {
   return item.count + item.spare
 }
 

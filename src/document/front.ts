@@ -90,7 +90,7 @@ export function viewChecks(context: Context): readonly CheckView[] {
 }
 
 /** Names of all tools, computed and declared, each once. */
-export function listToolNames(context: Context): readonly string[] {
+function listToolNames(context: Context): readonly string[] {
   const computed = context.fit.tools.map((tool) => sayTool(context, tool))
   return [...new Set([...computed, ...context.kit.tools.map((tool) => findName(context, tool.id).name)])]
 }
@@ -129,6 +129,6 @@ export function viewUse(context: Context): {
 }
 
 /** Name of a language in the words of another: `German`. */
-export function nameLanguage(words: Words, tag: string): string {
+function nameLanguage(words: Words, tag: string): string {
   return new Intl.DisplayNames(words.language, { type: "language" }).of(tag) ?? tag
 }

@@ -28,6 +28,7 @@ export function renderIndex(entries: readonly IndexEntry[], words: Words, assets
 }
 
 function viewEntry(entry: IndexEntry, words: Words) {
+  const hasGuide = entry.links.some(({ kind }) => kind !== "report")
   const picture: Html | null = entry.overviewSvg === undefined ? null : { html: entry.overviewSvg }
   return {
     id: `${entry.kit}-${entry.variant}`.replace(/[^a-z0-9-]/g, "-"),
@@ -40,7 +41,7 @@ function viewEntry(entry: IndexEntry, words: Words) {
       name: words.index.links[kind],
       label: words.index.linkTitle(words.index.links[kind], entry.kitTitle, entry.variantTitle),
     })),
-    isCurrent: entry.isCurrent,
+    warning: entry.isCurrent ? null : hasGuide ? words.index.notCurrent : words.index.noDocuments,
     verdict: entry.verdict,
     counts: words.index.counts(entry.errorCount, entry.warningCount),
   }

@@ -35,11 +35,6 @@ export function renderMakerLine(context: Context, text: MakerText): Html {
   return { html: processor.stringify({ type: "root", children: only.children }) }
 }
 
-/** Gives the plain words of a text, references filled in; for outlines and text alternatives. */
-export function sayMakerText(context: Context, text: MakerText): string {
-  return wordsOf(fill(context, text.root)).replace(/\s+/g, " ").trim()
-}
-
 function toHtml(context: Context, text: MakerText): HtmlRoot {
   // `runSync` of this chain takes mdast and gives hast; unified types the result as any node.
   return processor.runSync(fill(context, text.root)) as HtmlRoot

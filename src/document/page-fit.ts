@@ -28,7 +28,7 @@ export function fitFigure(step: Omit<StepView, "figureMm">): number {
 }
 
 /** Height of a step without its figure, in mm on paper. */
-export function estimateStepMm(step: Omit<StepView, "figureMm">): number {
+function estimateStepMm(step: Omit<StepView, "figureMm">): number {
   let mm = 11 + (step.heading.length + step.title.length > 62 ? 6 : 0)
   for (const { signal, avoid, why } of step.messages) {
     const isBig = signal !== "notice"

@@ -126,6 +126,6 @@ function endSentence({ html }: Html): Html {
 }
 
 /** Escapes text for use as markup. */
-export function escapeText(text: string): string {
+function escapeText(text: string): string {
   return escapeAttribute(text)
 }

@@ -282,6 +282,19 @@ test("figures are numbered without gaps and have words and a text alternative", 
   }
 })
 
+test("the figure of a long step is made smaller, so that the step stays on one page", () => {
+  const widths = (proof: Proof): readonly number[] =>
+    [...guide(proof).matchAll(/class="picture" style="max-width:([\d.]+)mm"/g)].map(([, width]) => Number(width))
+  expect(widths(makeProof()).slice(1)).toEqual([144, 144, 100, 120])
+  const { steps } = makeKit()
+  // About 60 lines of 4.8 mm leave no room for a figure of 80 mm on a page of 244 mm.
+  const long = steps.map((step) => (step.id === "plate" ? { ...step, text: text("Hold it. ".repeat(300)) } : step))
+  const [, plate = 0, mast = 0] = widths(makeProof({ steps: long }))
+  expect(plate).toBeLessThan(100)
+  expect(plate).toBeGreaterThan(70)
+  expect(mast).toBe(144)
+})
+
 test("what is left on the table are the spares and the unit's own screws", () => {
   const [left = ""] = /<section id="left-over".*?<\/section>/s.exec(guide()) ?? []
   expect(plain(left)).toContain("1 × ISO 4762 - M4 x 12 - A2-70 (3): spare.")

@@ -339,6 +339,7 @@ export type IndexWords = {
   readonly result: string
   readonly counts: (errors: number, warnings: number) => string
   readonly notCurrent: string
+  readonly noDocuments: string
   readonly current: string
   readonly picture: (kit: string, variant: string) => string
   readonly makerHeading: string

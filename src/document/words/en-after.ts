@@ -1,0 +1,93 @@
+/** English words for what comes after the last step. */
+import { the } from "./en-phrases.ts"
+import type { Words } from "./types.ts"
+
+/** Inspection, aftercare, trouble, removal, and what the guide says about itself. */
+export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
+  after: {
+    inspectionIntro: "Tick every line before you use the unit.",
+    jointTight: (items, torque) =>
+      torque === undefined ? `${items} rest on their seats.` : `${items} are tightened to ${torque}.`,
+    tieClosed: (items, until) =>
+      until === undefined ? `${items} are closed and do not move by hand.` : `${items} are closed: ${until}.`,
+    padSits: (items) => `${items} lie flat.`,
+    cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
+    cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
+    nothingElse: "Nothing is left on the table except the items listed below.",
+    leftIntro:
+      "Compare what is left with this list. Anything else belongs into the assembly: go back to the step that uses it.",
+    leftNothing: "Nothing is left.",
+    leftSpare: (items) => `${items}: spare.`,
+    leftOwn: (screws, bag) =>
+      `${screws}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
+    leftMore: "Cut tails of the ties and packaging.",
+    retighten: (items, torque) =>
+      torque === undefined ? `Check that ${items} rest on their seats.` : `Tighten ${items} to ${torque} again.`,
+    retightenWhen: "After 24 hours and after four weeks:",
+    retightenWhy: "Plastic under a screw head settles and the clamping force drops.",
+    ties: "Once a year, look at the ties. Replace a tie that is cracked, white at the bend or loose.",
+    tiesSun: "Sunlight makes plastic ties brittle: look at them twice a year.",
+    practice: "The intervals are common practice, not a tested value.",
+    salt: "Rinse salt off with fresh water and look for rust on the screws.",
+    nothing: "This kit needs no regular care. Check the screws when you have moved it.",
+  },
+
+  trouble: {
+    what: "What you see",
+    todo: "What to do",
+    missing: "A part is missing or broken",
+    missingTodo: (kit, contact) =>
+      `Do not replace it by something similar. Send the item number and “${kit}” to ${contact}.`,
+    noFit: "A part does not fit",
+    noFitTodo:
+      "Do not use force. Compare the size of your tube and unit with page 1, and the part with the figure. Then ask the supplier.",
+    stiff: "A screw is hard to turn from the start",
+    stiffTodo:
+      "Turn it back out. Set it upright, turn it backwards until it drops into the thread, then start again by hand.",
+    stripsMetal: (items) => `A screw turns without getting tighter: ${items}`,
+    stripsMetalTodo: "Stop. The thread is damaged. Do not use the assembly. Ask the supplier.",
+    stripsPlastic: (items) => `A screw turns freely in the plastic: ${items}`,
+    stripsPlasticTodo: "Stop. The plastic thread no longer holds. Do not use a longer screw. Order the part again.",
+    plug: (end, passage) => `The ${end} does not go through the ${passage}`,
+    plugTodo: "Do not cut the connector off. Check the variant on page 1 and whether the step before was done.",
+    checkFails: "A check is not true",
+    checkFailsTodo: "Go back to the step that the figure shows differently. Do not go on before the check is true.",
+  },
+
+  removal: {
+    intro: "Remove the kit in this order:",
+    honest: "This outline is the order of mounting reversed. It has not been tried by itself.",
+    hazards: "The safety messages of the steps apply here too.",
+    takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
+    takeOff: (what) => `Take off ${the(what)}`,
+    cutTie: (items) => `Open or cut ${items}; a cut tie is not used again`,
+    peel: (items) => `Peel off ${items}; it is not used again`,
+    putBack: (what) => `Put ${the(what)} back`,
+    ownScrewsBack: (items, torqueHint) => `Screw the unit's own screws back in: ${items}; ${torqueHint}`,
+    ownTorque: "torque as the guide of the unit says",
+    disposal: "Sort plastic, metal and electronics, and give them to your local collection.",
+  },
+
+  about: {
+    orderIntro:
+      "The order was proved by calculation. These are the places where another order looks possible but does not work:",
+    orderLine: (first, then, reason) =>
+      reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
+    losses: {
+      inPlace: (name) => `the ${name} is in the way afterwards`,
+      closed: (name) => `the ${name} is closed afterwards`,
+      connected: (end) => `the ${end} is connected afterwards and cannot be passed through`,
+      tied: (tie) => `the ${tie} is closed afterwards`,
+    },
+    torqueHeading: "Origin of the torques",
+    torqueOrigin: "Origin",
+    torqueNote: "Calculated torques are starting values. Prove each one on a sample before you rely on it.",
+    torqueMaker: (tried) => (tried === undefined ? "value of the maker" : `value of the maker, tried ${tried}`),
+    torqueComputed: "calculated starting value",
+    document: (kit, variant, revision, date, language) =>
+      `Kit ${kit}, variant ${variant}, revision ${revision} of ${date}, language ${language}.`,
+    newest: "The newest revision is here:",
+    rules: "Made from checked data: the order of the steps, the counts and the fits of this variant were computed.",
+    pageOf: (page, pages) => `Page ${page} of ${pages}`,
+  },
+}
