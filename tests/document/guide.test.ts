@@ -282,17 +282,22 @@ test("figures are numbered without gaps and have words and a text alternative", 
   }
 })
 
-test("the figure of a long step is made smaller, so that the step stays on one page", () => {
-  const widths = (proof: Proof): readonly number[] =>
-    [...guide(proof).matchAll(/class="picture" style="max-width:([\d.]+)mm"/g)].map(([, width]) => Number(width))
-  expect(widths(makeProof()).slice(1)).toEqual([144, 144, 100, 120])
-  const { steps } = makeKit()
-  // About 60 lines of 4.8 mm leave no room for a figure of 80 mm on a page of 244 mm.
-  const long = steps.map((step) => (step.id === "plate" ? { ...step, text: text("Hold it. ".repeat(300)) } : step))
-  const [, plate = 0, mast = 0] = widths(makeProof({ steps: long }))
-  expect(plate).toBeLessThan(100)
-  expect(plate).toBeGreaterThan(70)
-  expect(mast).toBe(144)
+test("the figure of a long step is made smaller, so that the step stays on one page, but not below 55 %", () => {
+  const hoodWidth = (lines: number): number => {
+    const steps = makeKit().steps.map((step) =>
+      step.id === "hood"
+        ? { ...step, text: text("Hold it with one hand while you go on with the other one.\n\n".repeat(lines)) }
+        : step,
+    )
+    const hood = stepsOf(guide(makeProof({ steps })))[4] ?? ""
+    return Number(/class="picture" style="max-width:([\d.]+)mm"/.exec(hood)?.[1])
+  }
+  const widths = [1, 4, 8, 10, 60].map(hoodWidth)
+  expect(widths[0]).toBe(120)
+  expect([...widths].sort((one, other) => other - one)).toEqual(widths)
+  expect(widths[2]).toBeLessThan(119)
+  expect(widths[2]).toBeGreaterThan(67)
+  expect(widths.at(-1)).toBe(66)
 })
 
 test("what is left on the table are the spares and the unit's own screws", () => {
