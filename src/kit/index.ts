@@ -109,7 +109,7 @@ export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
     meshes: usedMeshes(bodies, instances),
     bores: allBores(rawBores, joints),
     joints,
-    ownJoints: units.flatMap((unit) => resolveOwnJoints(shop, unit, aimedBores(rawBores, joints))),
+    ownJoints: units.flatMap((unit) => resolveOwnJoints(shop, unit, aimedBores(rawBores, joints), joints)),
     cables: cableDrafts.map((cable) => ({ ...cable, itemReference: references.get(`cable:${cable.id}`) })),
     sockets: units.flatMap((unit) => resolveSockets(shop, unit)),
     passages: spec.passages.flatMap((passage) => resolvePassage(shop, passage)),

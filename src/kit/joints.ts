@@ -78,7 +78,9 @@ function boreOf(
   }
   if (spec.into !== undefined) return resolveBore(shop, spec.into, spec.id, undefined)
   if (nut !== undefined) return unfound(nutBore(spec, nut))
-  if (spec.nut === undefined) {
+  // One that is written but faulty was told when it was read.
+  const isWritten = ["into", "nut"].some((key) => Object.hasOwn(shop.spec.places, `${spec.path}/${key}`))
+  if (!isWritten) {
     report(shop, "joint-without-thread", "error", {
       message: `${called(spec.path)} has neither \`into\` nor \`nut\``,
       where: placeOf(shop, spec.path),

@@ -7,10 +7,15 @@ import { readFastener } from "./designations.ts"
 import { called, placeOf, report } from "./desk.ts"
 import { lookUpOrReport } from "./names.ts"
 import type { Shop } from "./shop.ts"
-import type { OwnJoint } from "./types.ts"
+import type { Joint, OwnJoint } from "./types.ts"
 
 /** Resolves the screws of a unit. They sit in the bore that is named, else in the one of the same name, if there is one. */
-export function resolveOwnJoints(shop: Shop, unit: UnitSpec, bores: ReadonlyMap<string, RawBore>): readonly OwnJoint[] {
+export function resolveOwnJoints(
+  shop: Shop,
+  unit: UnitSpec,
+  bores: ReadonlyMap<string, RawBore>,
+  joints: readonly Joint[],
+): readonly OwnJoint[] {
   return unit.screwedIn.flatMap((spec) => {
     const id = `${unit.id}.${spec.id}`
     const fastener = readFastener(shop, spec.screws.fastener, "screw")
@@ -18,7 +23,9 @@ export function resolveOwnJoints(shop: Shop, unit: UnitSpec, bores: ReadonlyMap<
     if (fastener === undefined) return []
     const { count } = spec.screws
     const found = raw?.bore.points.length ?? 0
-    if (raw?.holesPath !== undefined && raw.isKnown && found !== count) {
+    // The same number of new screws in the same bore was compared with its holes already.
+    const isTold = joints.some((joint) => joint.bore.id === raw?.bore.id && joint.count === count)
+    if (raw?.holesPath !== undefined && raw.isKnown && found !== count && !isTold) {
       report(shop, "hole-count-differs", "error", {
         message: `${called(spec.path)} are ${count}, but ${quote(raw.bore.id)} has ${found} ${found === 1 ? "hole" : "holes"}`,
         where: placeOf(shop, spec.screws.path),

@@ -110,6 +110,13 @@ describe("holes and screws", () => {
     ])
   })
 
+  test("a hole missing in the unit is one finding, though old and new screws sit in it", () => {
+    const text = changed(sensorArm, ["3.3 at 20, 30, 0 along up depth 10, ", ""])
+    expect(told(resolved(kernel, text).findings)).toEqual([
+      `${lineOf(text, "screws: 2 x ISO 4762 M4x14")} error hole-count-differs: joint \`foot\` has 2 screws, but there is 1 hole in \`sensor\``,
+    ])
+  })
+
   test("a diameter that is not there", () => {
     const text = changed(sensorArm, ["holes: 4.5 in plate, bag", "holes: 5.5 in plate, bag"])
     const { findings } = resolved(kernel, text)
