@@ -1,4 +1,5 @@
 import { placeAt } from "../findings/places.ts"
+import { printingOf } from "../fit/finished.ts"
 import { atLeast, atMost } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -11,7 +12,8 @@ export const pilotHoleUnsuitable = defineRule({
   check: ({ kit, fit }) =>
     fit.joints.flatMap(({ joint: id, pilotHole }) => {
       const joint = kit.joints.find((one) => one.id === id)
-      if (joint === undefined || pilotHole === undefined) return []
+      // A printed hole is not as modelled; without the `printing` block nobody knows how wide it comes out.
+      if (joint === undefined || pilotHole === undefined || printingOf(kit, joint.bore.owner) === undefined) return []
       const { modelledMm, finishedMm, neededMm } = pilotHole
       if (atLeast(finishedMm, neededMm.min) && atMost(finishedMm, neededMm.max)) return []
       const what = joint.bore.kind === "insert" ? "insert holes" : "pilot holes"

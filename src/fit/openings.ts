@@ -20,7 +20,7 @@ type Core = { readonly widthMm: number; readonly heightMm: number; readonly roun
 
 /**
  * Tells whether `envelope` passes `opening` straight, without tilting. Rectangles through sharp-cornered rectangles
- * follow Carver (1957) exactly, circles are exact, the others are searched over all turns to 1e-6 mm.
+ * follow Carver (1957) exactly, circles are exact, the others are searched over all turns, to well below 0.001 mm.
  */
 export function passesThrough(envelope: Outline, opening: Outline): Passing {
   const sizes = `${nameOutline(envelope)} through ${nameOutline(opening)}`
@@ -120,29 +120,32 @@ function shrink(opening: Outline, radiusMm: number): Outline | undefined {
   return { kind: "rectangle", ...sizes, cornerMm: Math.max(0, Math.min(opening.cornerMm, half) - radiusMm) }
 }
 
+/** Turns that are tried over a quarter turn before the best ones are narrowed down. */
+const turnCount = 90
+
 /** Smallest distance, over all turns, by which a corner of the core stands outside; 0 or less when it fits. */
 function smallestExcessMm(core: Core, opening: Outline): number {
   const [x, y] = [core.widthMm / 2, core.heightMm / 2]
-  const excess = (angle: number): number =>
-    Math.max(
-      ...[y, -y].map((cornerY) => {
-        const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
-        return distanceOutsideMm(opening, Math.abs(x * cos - cornerY * sin), Math.abs(x * sin + cornerY * cos))
-      }),
-    )
-  // The excess has one dip or two within the quarter turn that matters; a fine walk finds each, thirds narrow it down.
-  const steps = 360
+  const stepRad = Math.PI / (2 * turnCount)
+  const excess = (angle: number): number => {
+    const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+    const one = distanceOutsideMm(opening, Math.abs(x * cos - y * sin), Math.abs(x * sin + y * cos))
+    const other = distanceOutsideMm(opening, Math.abs(x * cos + y * sin), Math.abs(x * sin - y * cos))
+    return Math.max(one, other)
+  }
+  const tried = Array.from({ length: turnCount + 1 }, (_, index) => excess(index * stepRad))
   let best = Number.POSITIVE_INFINITY
-  for (let index = 0; index <= steps; index += 1) {
-    const [from, to] = [index - 1, index + 1].map((one) => (one * Math.PI) / (2 * steps)) as [number, number] // two
-    best = Math.min(best, lowestBetween(excess, from, to))
+  for (const [index, value] of tried.entries()) {
+    const isDip = value <= (tried[index - 1] ?? value) && value <= (tried[index + 1] ?? value)
+    if (isDip) best = Math.min(best, lowestBetween(excess, (index - 1) * stepRad, (index + 1) * stepRad))
   }
   return best
 }
 
+/** Lowest value between two turns with one dip between them, by thirds. */
 function lowestBetween(value: (angle: number) => number, from: number, to: number): number {
   let [low, high] = [from, to]
-  for (let round = 0; round < 60; round += 1) {
+  while (high - low > 1e-9) {
     const third = (high - low) / 3
     if (value(low + third) < value(high - third)) high -= third
     else low += third
@@ -168,7 +171,7 @@ function neededShortSideMm(envelope: Outline, opening: Outline): number | undefi
   const largest = 2 * (core.widthMm + core.heightMm + 2 * core.roundMm)
   if (!fits(envelope, withShort(largest))) return undefined
   let [low, high] = [short, largest]
-  for (let round = 0; round < 60; round += 1) {
+  for (let round = 0; round < 45; round += 1) {
     const middle = (low + high) / 2
     if (fits(envelope, withShort(middle))) high = middle
     else low = middle

@@ -91,6 +91,8 @@ function facesTowardsAxis(triangles: readonly FlatTriangle[]): readonly Strip[] 
   )
 }
 
+type Circle = { readonly x: number; readonly y: number; readonly radiusMm: number }
+
 /** Angles between neighbouring strips of one curve, in degrees: coarse facets up to 12 sides for a full turn. */
 const [leastStepDeg, largestStepDeg] = [0.2, 30]
 /** Ends of strips on one circle, in mm: the rounding of binary STL and of sampled circles. */
@@ -109,7 +111,7 @@ function measureRoundSeat(
   for (const [index, strip] of sorted.entries()) {
     const next = sorted[(index + 1) % sorted.length]
     const circle = next === undefined ? undefined : circleThrough(strip, next)
-    if (circle === undefined || circle.radiusMm > 2 * tubeMm) continue
+    if (circle === undefined || !couldBeSeat(circle, tubeMm)) continue
     const members = sorted.filter((member) => isOnCircle(member, circle))
     const lengths = members.map(({ ends: [one, other] }) => Math.hypot(one[0] - other[0], one[1] - other[1]))
     const contactDeg = lengths.reduce(
@@ -124,11 +126,21 @@ function measureRoundSeat(
   return best
 }
 
+/** Play of a seat against its place on the axis, in mm: a pad, a lifted part. */
+const playMm = 4
+
+/**
+ * A seat is neither a fillet nor a flat, and it lies on the tube: its middle is off the axis by the difference of the
+ * radii (the tube touches it somewhere) and a little play. Other hollows of the part are no seat.
+ */
+function couldBeSeat({ x, y, radiusMm }: Circle, tubeMm: number): boolean {
+  const tubeRadiusMm = tubeMm / 2
+  if (radiusMm < 0.4 * tubeRadiusMm || radiusMm > 4 * tubeRadiusMm) return false
+  return Math.hypot(x, y) <= Math.abs(radiusMm - tubeRadiusMm) + playMm
+}
+
 /** True for a strip with both ends on the circle that is a short chord of it and looks at its middle. */
-function isOnCircle(
-  { ends, normal }: Strip,
-  { x, y, radiusMm }: { readonly x: number; readonly y: number; readonly radiusMm: number },
-): boolean {
+function isOnCircle({ ends, normal }: Strip, { x, y, radiusMm }: Circle): boolean {
   const [first, last] = ends
   const isOnIt = ends.every(([endX, endY]) => Math.abs(Math.hypot(endX - x, endY - y) - radiusMm) < onCircleMm)
   const isShort =
@@ -141,10 +153,7 @@ function angleOf([x, y]: Flat): number {
   return (Math.atan2(y, x) * 180) / Math.PI
 }
 
-function circleThrough(
-  one: Strip,
-  other: Strip,
-): { readonly x: number; readonly y: number; readonly radiusMm: number } | undefined {
+function circleThrough(one: Strip, other: Strip): Circle | undefined {
   const turn = one.normal[0] * other.normal[1] - one.normal[1] * other.normal[0]
   const stepDeg = (Math.asin(Math.min(1, Math.abs(turn))) * 180) / Math.PI
   if (stepDeg < leastStepDeg || stepDeg > largestStepDeg) return undefined

@@ -50,7 +50,7 @@ export const shearShares = withOrigin(
 export const shearYieldShare = 1 / Math.sqrt(3)
 
 export type ParentRow = {
-  readonly kind: "aluminium" | "steel" | "stainless" | "brass"
+  readonly kind: "aluminium" | "steel" | "stainless" | "brass" | "zinc" | "magnesium" | "iron"
   /** A cautious shear strength for when no alloy is told. */
   readonly shearMpa: number
   readonly shearFrom: string
@@ -78,6 +78,9 @@ const parentTable = withOrigin<ParentRow>(
       usualD: 1,
       leastD: 0.8,
     },
+    { kind: "zinc", shearMpa: 200, shearFrom: "die-cast zinc alloys, from memory", usualD: 1.5, leastD: 1 },
+    { kind: "magnesium", shearMpa: 140, shearFrom: "AZ91, from memory", usualD: 2, leastD: 1.5 },
+    { kind: "iron", shearMpa: 220, shearFrom: "grey cast iron GJL-200: 1.1 x 200 MPa", usualD: 1.25, leastD: 1 },
   ],
 )
 
