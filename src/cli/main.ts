@@ -4,7 +4,7 @@ import { statSync } from "node:fs"
 import { Command, CommanderError } from "commander"
 import { type CommandName, commandNames, helpOf } from "./help.ts"
 import { exitCodeOf, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
-import { sayUsageFault } from "./usage.ts"
+import { sayFileFault, sayUsageFault } from "./usage.ts"
 
 /** A mistake in calling the program that is found only while it runs. */
 class UsageFault extends Error {}
@@ -164,6 +164,6 @@ process.stdout.on("error", () => process.exit(0))
 try {
   process.exitCode = await run(process.argv.slice(2))
 } catch (fault) {
-  tell(`kitleaf could not do its work: ${fault instanceof Error ? fault.message : String(fault)}\n`)
+  tell(`${sayFileFault(fault) ?? `kitleaf is at fault: ${fault instanceof Error ? fault.message : String(fault)}`}\n`)
   process.exitCode = 2
 }

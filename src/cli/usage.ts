@@ -33,6 +33,23 @@ export function sayUsageFault(code: string, written: string, command: CommandNam
   return `\`${called}\` was not understood. ${more}`
 }
 
+/** Words for what a system call gives when a file cannot be read or written; undefined for any other fault. */
+export function sayFileFault(fault: unknown): string | undefined {
+  if (!(fault instanceof Error) || !("code" in fault)) return undefined
+  const path = "path" in fault && typeof fault.path === "string" ? `\`${fault.path}\`` : "a file"
+  const words: Readonly<Record<string, string>> = {
+    EACCES: `${path} cannot be read or written with the rights of this user.`,
+    EPERM: `${path} cannot be read or written with the rights of this user.`,
+    EROFS: `${path} is on a disk that cannot be written.`,
+    ENOSPC: "The disk is full.",
+    EEXIST: `${path} is in the way: it is a file where a folder is needed.`,
+    ENOTDIR: `${path} is in the way: a folder is needed there.`,
+    ENOENT: `${path} went away while it was needed.`,
+    ENAMETOOLONG: `The name of ${path} is too long for this disk.`,
+  }
+  return words[String(fault.code)]
+}
+
 function sayNear(written: string, known: readonly string[]): string {
   const [nearest] = nearNames(written, known)
   return nearest === undefined ? "" : `; did you mean \`${nearest}\``

@@ -36,7 +36,7 @@ const canInstall = () => process.platform === "linux" && process.getuid?.() === 
 
 function aptGet(words) {
   const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" }
-  spawnSync("apt-get", ["-qq", ...words], { stdio: ["ignore", 2, 2], env })
+  spawnSync("apt-get", ["-qq", "-o", "Dpkg::Use-Pty=0", ...words], { stdio: ["ignore", 2, 2], env })
 }
 
 /** The compiled finder of the program itself; undefined before the first compilation. */

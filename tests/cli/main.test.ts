@@ -108,6 +108,33 @@ test("a folder without a kit is told", async () => {
   expect(code).toBe(1)
 })
 
+test("steps in an order that cannot be done: nothing is written, and the last good documents stay", async () => {
+  const cwd = makeTempFolder()
+  await runKitleaf(["new", "arm"], cwd)
+  const built = await runKitleaf(["build", "arm"], cwd)
+  expect([built.code, built.stdout]).toEqual([0, "arm: nothing found\n  round-32  built\nOpen out/index.html\n"])
+  const folder = join(cwd, "out", "arm", "round-32")
+  const before = readdirSync(folder).map((name) => [name, statSync(join(folder, name)).mtimeMs])
+  const file = join(cwd, "arm", "kit.yaml")
+  const [head = "", seat = "", tube = ""] = readFileSync(file, "utf8").split(/^ {2}(?=seat:\n {4}do|tube:\n {4}do)/m)
+  writeFileSync(file, `${head}  ${tube}  ${seat}`)
+  const { code, stdout } = await runKitleaf(["build", "arm"], cwd)
+  expect(code).toBe(1)
+  expect(stdout).toMatch(/not built: \d+ errors?; the documents of revision A still stand/)
+  expect(stdout).toMatch(/`tube`|`seat`/)
+  expect(readdirSync(folder).map((name) => [name, statSync(join(folder, name)).mtimeMs])).toEqual(before)
+  expect(readFileSync(join(cwd, "out", "index.html"), "utf8")).toContain("still stand")
+  expect(existsSync(join(cwd, "out", "arm", "round-32.not-current.json"))).toBe(true)
+})
+
+test("a folder of documents that is a file is told", async () => {
+  const cwd = makeTempFolder()
+  await runKitleaf(["new", "arm"], cwd)
+  writeFileSync(join(cwd, "out"), "")
+  const { code, stderr } = await runKitleaf(["build", "arm"], cwd)
+  expect([code, stderr]).toEqual([2, "`out` is in the way: it is a file where a folder is needed.\n"])
+})
+
 test("`schema` writes both schemas", async () => {
   const cwd = makeTempFolder()
   await runKitleaf(["new", "arm"], cwd)
