@@ -1,7 +1,6 @@
 /** Brings a raw tree to the long form, guided by the schema: short forms, units, yes and no, near names of keys. */
 import { z } from "zod"
-import { nearNames } from "../findings/near.ts"
-import { parseNumber } from "../units/parse.ts"
+import { joinCommas, keepExclusive, keepKnown } from "./keys.ts"
 import { nameOf } from "./names.ts"
 import { childOf, type Entry, hole, type Tree, type TreeMap, valueAt } from "./read/tree.ts"
 import { type At, formOf, inside } from "./schema/forms.ts"
@@ -124,106 +123,6 @@ function expandObject(tree: TreeMap, schema: z.ZodObject, at: Expansion): TreeMa
     return child === undefined ? entry : { ...entry, value: expand(entry.value, child, below(at, entry.key)) }
   })
   return { ...tree, entries }
-}
-
-/** Keys that are none are told; one that is clearly a mistyped key counts as that key, so nothing else is told about it. */
-function keepKnown(entries: readonly Entry[], keys: readonly string[], tree: TreeMap, at: Expansion): readonly Entry[] {
-  const taken = new Set(tree.entries.map((entry) => entry.key))
-  return entries.flatMap((entry) => {
-    if (keys.includes(entry.key)) return [entry]
-    const open = keys.filter((key) => !taken.has(key) && key !== "kind")
-    const [near, ...others] = nearKeys(entry.key, open)
-    const owner = nameOf(at.path)
-    const place = { at: entry.keySpan, path: [...at.path, entry.key] }
-    if (near === undefined) {
-      const fix =
-        entry.key === "new"
-          ? "take it out; `new: true` is for ids in variant files"
-          : `take it out; known here are ${oneOfWords(keys.filter((key) => key !== "kind").slice(0, 8))}`
-      at.tell(
-        fault("unknown-key", "error", {
-          ...place,
-          message: `${owner} has ${quote(entry.key)}, which is no key here`,
-          fix,
-        }),
-      )
-      return []
-    }
-    const fix =
-      others.length === 0 ? `rename \`${entry.key}\` to \`${near}\`` : `write ${oneOfWords([near, ...others])}`
-    at.tell(
-      fault("unknown-key", "error", { ...place, message: `${owner} has ${quote(entry.key)} but no \`${near}\``, fix }),
-    )
-    taken.add(near)
-    return [{ ...entry, key: near }]
-  })
-}
-
-function nearKeys(key: string, keys: readonly string[]): readonly string[] {
-  const plain = key.replace(/_|(?<=[a-z])(?=[A-Z])/g, "-").toLowerCase()
-  return keys.includes(plain) ? [plain] : nearNames(plain, keys)
-}
-
-/** In `{ depth: 3,5 }` YAML reads two entries; they are one number with a decimal comma. */
-function joinCommas(entries: readonly Entry[], at: Expansion): readonly Entry[] {
-  const joined: Entry[] = []
-  for (const entry of entries) {
-    const before = joined.at(-1)
-    const value = before?.value
-    const isRest = /^\d+(\s*[A-Za-z"°·]+)?$/.test(entry.key) && entry.value.kind === "scalar" && entry.value.isEmpty
-    const isNumber = value?.kind === "scalar" && /\d$/.test(value.written) && entry.keySpan.line === value.span.endLine
-    if (before === undefined || value?.kind !== "scalar" || !isRest || !isNumber) {
-      joined.push(entry)
-      continue
-    }
-    const written = `${value.written},${entry.key}`
-    const span = { ...value.span, endLine: entry.keySpan.endLine, endColumn: entry.keySpan.endColumn }
-    const message = `${nameOf([...at.path, before.key])} is written ${quote(written)}; a comma in \`{ }\` begins a new key`
-    at.tell(
-      fault("decimal-comma", "error", {
-        message,
-        at: span,
-        path: [...at.path, before.key],
-        fix: `write ${quote(written.replace(",", "."))}`,
-      }),
-    )
-    const isRead = ["length", "torque", "mass", "duration"].some(
-      (dimension) => parseNumber(written, dimension as "length").is === "number",
-    )
-    const value2: Tree = isRead
-      ? { ...value, value: written.replace(",", "."), written: written.replace(",", "."), span }
-      : hole(span)
-    joined[joined.length - 1] = { ...before, value: value2 }
-  }
-  return joined
-}
-
-function keepExclusive(
-  entries: readonly Entry[],
-  groups: readonly (readonly string[])[],
-  at: Expansion,
-): readonly Entry[] {
-  let kept = entries
-  for (const group of groups) {
-    const [first, ...others] = kept.filter((entry) => group.includes(entry.key) && !isNull(entry.value))
-    for (const other of others) {
-      const message = `${nameOf(at.path)} has both \`${first?.key}\` and \`${other.key}\`; only one can be`
-      at.tell(
-        fault("keys-exclude-each-other", "error", {
-          message,
-          at: other.keySpan,
-          path: [...at.path, other.key],
-          fix: `take \`${other.key}\` or \`${first?.key}\` out`,
-        }),
-      )
-      kept = kept.filter((entry) => entry !== other)
-    }
-  }
-  return kept
-}
-
-function isNull(tree: Tree): boolean {
-  return tree.kind === "scalar" && tree.value === null
 }
 
 function expandRecord(tree: TreeMap, schema: z.ZodRecord, at: Expansion): TreeMap {

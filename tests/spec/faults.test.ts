@@ -117,7 +117,7 @@ const cases: readonly Case[] = [
     name: "unknown act",
     from: "trim: clamp",
     to: "§trimm: clamp",
-    id: "unknown-key",
+    id: "unknown-act",
     says: /rename `trimm` to `trim`/,
   },
   {
@@ -202,7 +202,7 @@ test("eight independent faults give exactly eight findings", () => {
     "kit.yaml:17:3 missing-key",
     "kit.yaml:19:81 wrong-unit",
     "kit.yaml:23:17 unreadable-value",
-    "kit.yaml:33:9 unknown-key",
+    "kit.yaml:33:9 unknown-act",
   ])
   const spec = first(value)
   expect(spec.title).toBe("Arm")
