@@ -23,7 +23,7 @@ export const takenAwayBefore = defineRule({
         : fitMessage(
             `${told} after step \`${byStep}\` ${describeAct(byAct)}`,
             `step \`${step}\` ${describeShortly(act)} after step \`${byStep}\` ${describeShortly(byAct)}`,
-            `step \`${step}\` comes too late after step \`${byStep}\``,
+            `step \`${byStep}\` comes before step \`${step}\`, which it makes impossible`,
           )
       return [
         {

@@ -4,7 +4,7 @@ import type { Lookup } from "./lookup.ts"
 import type { FactKey, Need } from "./types.ts"
 
 /** The fact that an instance hides nothing: it is off, or open when it is a hinged or sliding part. */
-export function clearFact(lookup: Lookup, instance: string): FactKey {
+function clearFact(lookup: Lookup, instance: string): FactKey {
   return fact(lookup.leaves.has(instance) ? "clear" : "off", instance)
 }
 

@@ -1,6 +1,6 @@
 /** Links that the order of the steps breaks, and needs that nobody meets. */
 import type { Kit } from "../kit/types.ts"
-import type { Action, Need } from "./types.ts"
+import type { Action, FactKey, Need } from "./types.ts"
 import type { Miss, Walk } from "./walk.ts"
 
 /** `late` must stand before `early` but comes after it, in order of the steps. Both are indexes of steps. */
@@ -39,17 +39,22 @@ export function findDeclared(kit: Kit): readonly Declared[] {
   )
 }
 
-/** Sorts the unmet needs: broken links between two acts, and needs that no act meets. */
+/**
+ * Sorts the unmet needs: broken links between two acts, and needs that no act meets. A fact that was taken away for good
+ * and is a goal is told as a missed goal: an end disconnected and never connected again.
+ */
 export function findBroken(
   actions: readonly Action[],
   walk: Walk,
   declared: readonly Declared[],
+  goals: ReadonlySet<FactKey>,
 ): { readonly broken: readonly Broken[]; readonly unmet: readonly Miss[] } {
   const broken: Broken[] = []
   const unmet: Miss[] = []
   const stepOf = (index: number): number => actions[index]?.stepIndex ?? -1
   for (const miss of walk.misses) {
     const { action, need, taker, giver } = miss
+    if (giver === undefined && taker !== undefined && goals.has(need.fact) && !walk.final.has(need.fact)) continue
     const isLater = giver !== undefined && (taker === undefined || prefersGiver(stepOf, miss, taker, giver))
     if (isLater) {
       const place = { early: stepOf(action), late: stepOf(giver) }

@@ -28,7 +28,7 @@ export function proveSequence(kit: Kit, fit: Fit): Sequence {
   const goals = findGoals(lookup)
   const declared = findDeclared(kit)
   const walk = walkActions(initial, actions)
-  const { broken, unmet } = findBroken(actions, walk, declared)
+  const { broken, unmet } = findBroken(actions, walk, declared, new Set(goals.map(({ fact }) => fact)))
   const actLinks = linkActs(actions, new Set(initial), walk, broken)
   const stepIds = kit.steps.map(({ id }) => id)
   const isSelfTied = declared.some(({ step, other }) => step === other)

@@ -5,7 +5,7 @@ import { actsOn, type Lookup } from "./lookup.ts"
 import type { FactKey } from "./types.ts"
 
 /** How many pieces the target of an act has in all; undefined when it is nothing that is counted. */
-export function fullCount(lookup: Lookup, verb: Verb, target: string): number | undefined {
+function fullCount(lookup: Lookup, verb: Verb, target: string): number | undefined {
   if (verb === "strap" || verb === "trim") return lookup.ties.get(target)?.count
   if (verb === "stick" || verb === "place") return lookup.pads.get(target)?.count
   return (lookup.joints.get(target) ?? lookup.ownJoints.get(target))?.count

@@ -2,6 +2,7 @@
 import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
+import { isWhole } from "./partial.ts"
 import type { Action, CableState, FactKey, StepState } from "./types.ts"
 
 /** A set that gives one list, in a fixed order, until it changes: steps that change nothing share it. */
@@ -56,7 +57,7 @@ export function buildStates(
         if (verb === "remove" && !hosts.has(instance)) present.remove(instance)
       }
       if (verb === "start") joints.add(act.target)
-      if (verb === "unscrew") joints.remove(act.target)
+      if (verb === "unscrew" && isLastOut(lookup, act)) joints.remove(act.target)
       if (verb === "strap") ties.add(act.target)
       if (verb === "stick") pads.add(act.target)
       if (verb === "remove") ties.remove(act.target)
@@ -88,6 +89,11 @@ export function buildStates(
 /** To place a pad is to stick it on. */
 function verbOf(lookup: Lookup, { verb, target }: Act): Verb {
   return verb === "place" && lookup.pads.has(target) ? "stick" : verb
+}
+
+/** Screws taken out one by one are out with the last of them. */
+function isLastOut(lookup: Lookup, act: Act): boolean {
+  return isWhole(lookup, act) || actsOn(lookup, "unscrew", act.target).at(-1) === act
 }
 
 function track(all: readonly string[], isIn: (id: string) => boolean): Tracked {

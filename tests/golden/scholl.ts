@@ -8,7 +8,7 @@ import { loadKernel } from "../../src/solids/index.ts"
 import { checkGraph, type Graph } from "../sequence/precedence-kits.ts"
 
 /** Reads one graph; tasks without any arc are counted up to the highest number that occurs. */
-export function readGraph(csv: string): Graph {
+function readGraph(csv: string): Graph {
   const arcs = csv
     .trim()
     .split(/\r?\n/)

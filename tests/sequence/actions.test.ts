@@ -95,6 +95,18 @@ describe("own screws", () => {
       },
       ["a sets `gauge.foot` aside before b unscrews `gauge.foot` [out:gauge.foot]"],
     ))
+  test("one at a time, each replaced before the next comes out", () => {
+    const one = ["unscrew: 1 x gauge.foot", "set-aside: 1 x gauge.foot", "start: 1 x foot"]
+    const small: Small = { ...own, joints: own.joints.map((joint) => ({ ...joint, count: 2 })), steps: [] }
+    check({ ...small, steps: steps(["place: lug"], one, one, ["tighten: foot"]) }, [])
+    check(
+      {
+        ...small,
+        steps: steps(["place: lug"], one, ["start: 1 x foot"], ["unscrew: 1 x gauge.foot"], ["tighten: foot"]),
+      },
+      ["c starts joint `foot` before d unscrews `gauge.foot` [out:gauge.foot#2]"],
+    )
+  })
   test("put back", () =>
     check({ ...own, steps: steps(["unscrew: gauge.foot"], ["start: gauge.foot", "tighten: gauge.foot"]) }, []))
   test("put back and left loose", () =>
@@ -184,6 +196,17 @@ describe("cables", () => {
         steps: steps(["place: wall", "disconnect: lead.plug"]),
       },
       ["goal connected:lead.plug last a"],
+    ))
+  test("disconnected and left, with the power restored: one fault", () =>
+    check(
+      {
+        ...wall,
+        units: [{ id: "gauge", isPowered: true }],
+        cables: [{ id: "lead", ends: [connectedEnd("lead.plug", "gauge.power"), fixedEnd("lead.inner")] }],
+        arrives: ["place: wall"],
+        steps: steps(["isolate: gauge"], ["disconnect: lead.plug"], ["restore: gauge", "inspect: all"]),
+      },
+      ["goal connected:lead.plug last b"],
     ))
   test("the old cable makes room for the new", () => {
     const cables = [

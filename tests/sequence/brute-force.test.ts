@@ -118,7 +118,7 @@ describe("links of acts against all orders of 6 random operators", () => {
           order,
           isClean: isValid(initial, [], sorted),
         })
-        const { broken, unmet } = findBroken(asActions(sorted), walk, [])
+        const { broken, unmet } = findBroken(asActions(sorted), walk, [], new Set())
         expect(broken.length + unmet.length).toBe(walk.misses.length)
       }
     }

@@ -63,7 +63,7 @@ export function orderTasks({ count, arcs }: Graph): readonly number[] | undefine
 }
 
 /** Gives an order that breaks this arc and no other; undefined when another way through the graph says the same. */
-export function orderBreaking({ count, arcs }: Graph, arc: readonly [number, number]): readonly number[] | undefined {
+function orderBreaking({ count, arcs }: Graph, arc: readonly [number, number]): readonly number[] | undefined {
   const [one, other] = arc
   const rest = arcs.filter(([from, to]) => from !== one || to !== other)
   return orderTasks({ count, arcs: [...rest, [other, one]] })

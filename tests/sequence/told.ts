@@ -11,7 +11,7 @@ export function prove(small: Small, fit: Fit = emptyFit): Sequence {
 }
 
 /** What is needed, where, and the other step. */
-export function brief(fault: OrderFault): string {
+function brief(fault: OrderFault): string {
   if (fault.kind === "circle") return `circle ${fault.links.map(({ from, to }) => `${from}>${to}`).join(" ")}`
   if (fault.kind === "declared-later") return `declared ${fault.step} before ${fault.laterStep}`
   if (fault.kind === "goal-missed") return `goal ${fault.need.fact} last ${fault.lastStep ?? "-"}`

@@ -1,8 +1,8 @@
 /** Starts the screws of a joint by hand. */
-import type { Joint } from "../../kit/types.ts"
+import type { Act, Joint } from "../../kit/types.ts"
 import { fact } from "../facts.ts"
-import { instancesOf, type Lookup } from "../lookup.ts"
-import { isWhole, ownFacts } from "../partial.ts"
+import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
+import { isWhole, ownFacts, wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 import { joinedNeeds, joinedPieces } from "./joined.ts"
 import type { ActionKind } from "./types.ts"
@@ -17,7 +17,7 @@ export const start: ActionKind = {
     return {
       needs: [
         ...(joint === undefined ? [] : partNeeds(lookup, joint, isAll)),
-        ...(joint === undefined ? [] : emptyBoreNeeds(lookup, joint)),
+        ...(joint === undefined ? [] : emptyBoreNeeds(lookup, act, joint)),
         ...joinedNeeds(lookup, act.target, joint),
         ...(isAll ? [once] : []),
       ],
@@ -40,9 +40,14 @@ function partNeeds(lookup: Lookup, joint: Joint, isAll: boolean): readonly Need[
   })
 }
 
-function emptyBoreNeeds(lookup: Lookup, joint: Joint): readonly Need[] {
-  return (lookup.ownJointsByBore.get(joint.bore.id) ?? []).map(({ id }) => ({
-    fact: fact("out", id),
-    why: `the unit's own screws \`${id}\` still sit in the bore`,
-  }))
+/** All own screws out of the bore; the first of several goes needs only the first of them out, and so on. */
+function emptyBoreNeeds(lookup: Lookup, act: Act, joint: Joint): readonly Need[] {
+  return (lookup.ownJointsByBore.get(joint.bore.id) ?? []).flatMap(({ id }) => {
+    const outs = wholeFacts(lookup, "unscrew", id, fact("out", id))
+    const go = Math.min(actsOn(lookup, "start", joint.id).indexOf(act), outs.length - 1)
+    return (isWhole(lookup, act) ? outs : outs.slice(go, go + 1)).map((key) => ({
+      fact: key,
+      why: `the unit's own screws \`${id}\` still sit in the bore`,
+    }))
+  })
 }

@@ -1,12 +1,18 @@
 /** What set-aside and discard share. */
 import { fact } from "../facts.ts"
 import { instancesOf, type Lookup } from "../lookup.ts"
+import { wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 
 /** Needs that the target no longer sits where it was; `fate` is what becomes of it, as in "before they are kept". */
 export function offNeeds(lookup: Lookup, target: string, fate: string): readonly Need[] {
   if (lookup.joints.has(target) || lookup.ownJoints.has(target))
-    return [{ fact: fact("out", target), why: `screws come out before they are ${fate}` }]
+    return wholeFacts(lookup, "unscrew", target, fact("out", target))
+      .slice(0, 1)
+      .map((key) => ({
+        fact: key,
+        why: `screws come out before they are ${fate}`,
+      }))
   const cable = lookup.cables.get(target)
   if (cable !== undefined)
     return cable.ends
