@@ -15,8 +15,8 @@ import { traceTint } from "./tints.ts"
 import { drawTurnCue } from "./triad.ts"
 import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
 
-/** Raster for culling, tints and anchors: about an eighth of a millimetre on paper. */
-const longSidePx = 1100
+/** Raster for culling, tints and anchors: about a sixth of a millimetre on paper. */
+const longSidePx = 900
 /** Paper kept for numbers round the picture. */
 const sideMm = 13
 const endMm = 2

@@ -28,8 +28,8 @@ export type Fastened = {
   readonly itemReference: number | undefined
 }
 
-/** Which instances hold the hole of a joint's point: those of the first part clamped, nearest first. */
-type HeadSeat = { readonly at: Vec3; readonly on: string | undefined }
+/** A face that a head or nut bears on, and the instance it belongs to. */
+type Seat = { readonly at: Vec3; readonly on: string | undefined }
 
 /** Gives all fasteners of a joint in place. Points stand at the bore or at the hole; the head is found on the mesh. */
 export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore): readonly Fastened[] {
@@ -38,7 +38,8 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
   return joint.points.flatMap((point, index) => {
     const out = scale(unit(point.along), -1)
     const seat = findHeadSeat(kit, joint, point, head, jointFit?.gripMm?.value)
-    const mouth = joint.bore.points[index]?.at ?? (joint.pointsAt === "mouth" ? point.at : seat.at)
+    const far = findFarSeat(kit, joint, point, jointFit?.gripMm?.value)
+    const mouth = joint.bore.points[index]?.at ?? (joint.pointsAt === "mouth" ? point.at : far.at)
     const number = index + 1
     const list: Fastened[] = []
     let at = seat.at
@@ -82,11 +83,11 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
         id: `nut:${joint.id}.${number}`,
         kind: "nut",
         mesh: solidOf(nut, size, store),
-        at: mouth,
+        at: far.at,
         out: scale(out, -1),
         belowMm: 0,
         aboveMm: size.heightMm,
-        on: undefined,
+        on: far.on,
         mouth,
         itemReference: joint.nutReference,
       })
@@ -127,38 +128,54 @@ function solidOf(fastener: Fastener, head: HeadSize, store: SolidStore): Prepare
   return store.get(key, () => buildFastenerSolid(fastener, head))
 }
 
-function findHeadSeat(kit: Kit, joint: Joint, point: BorePoint, head: HeadSize, gripMm: number | undefined): HeadSeat {
+function findHeadSeat(kit: Kit, joint: Joint, point: BorePoint, head: HeadSize, gripMm: number | undefined): Seat {
   const radiusMm = joint.fastener.head === "countersunk" ? 0.56 * head.diameterMm : 0.75 * joint.fastener.diameterMm
   const out = scale(unit(point.along), -1)
-  const first = joint.through[0]
-  const rims = kit.instances
-    .filter(({ of, id }) => first !== undefined && (of === first || id === first))
-    .flatMap((instance) => rimOf(kit, instance, point, out, radiusMm))
-    .sort((one, other) => one.awayMm - other.awayMm)
-  const rim = rims[0]
-  const isKnown = joint.pointsAt === "head" && joint.fastener.head !== "countersunk"
-  if (rim !== undefined) return { at: isKnown ? point.at : along(point.at, out, rim.topMm), on: rim.on }
-  return { at: joint.pointsAt === "head" ? point.at : along(point.at, out, gripMm ?? 0), on: undefined }
+  const rim = nearestRim(kit, joint.through[0], point, out, radiusMm)
+  if (joint.pointsAt === "head" && joint.fastener.head !== "countersunk") return { at: point.at, on: rim?.on }
+  const topMm = rim?.topMm ?? (joint.pointsAt === "head" ? 0 : (gripMm ?? 0))
+  return { at: along(point.at, out, topMm), on: rim?.on }
 }
 
-/** Where the hole of an instance begins on a joint's axis: reach along `out` of the vertices round the axis. */
-function rimOf(
+/** Where a nut bears: the far end of the hole in the last part clamped. */
+function findFarSeat(kit: Kit, joint: Joint, point: BorePoint, gripMm: number | undefined): Seat {
+  const out = scale(unit(point.along), -1)
+  const rim = nearestRim(kit, joint.through.at(-1), point, out, 0.75 * joint.fastener.diameterMm)
+  const bottomMm = rim?.bottomMm ?? (joint.pointsAt === "head" ? -(gripMm ?? 0) : 0)
+  return { at: along(point.at, out, bottomMm), on: rim?.on }
+}
+
+type Rim = { readonly topMm: number; readonly bottomMm: number; readonly awayMm: number; readonly on: string }
+
+/** The hole of a part's copy that is nearest to a joint's point on its axis. */
+function nearestRim(
   kit: Kit,
-  instance: Instance,
+  part: string | undefined,
   point: BorePoint,
   out: Vec3,
   radiusMm: number,
-): readonly { topMm: number; awayMm: number; on: string }[] {
+): Rim | undefined {
+  if (part === undefined) return undefined
+  const rims = kit.instances
+    .filter(({ of, id }) => of === part || id === part)
+    .flatMap((instance) => rimOf(kit, instance, point, out, radiusMm))
+  return rims.sort((one, other) => one.awayMm - other.awayMm)[0]
+}
+
+/** Reach along `out` of the vertices of an instance round a joint's axis: where its hole begins and ends. */
+function rimOf(kit: Kit, instance: Instance, point: BorePoint, out: Vec3, radiusMm: number): readonly Rim[] {
   const mesh: Mesh | undefined = instance.mesh === undefined ? undefined : kit.meshes[instance.mesh]
   if (mesh === undefined) return []
   let topMm = Number.NEGATIVE_INFINITY
+  let bottomMm = Number.POSITIVE_INFINITY
   let awayMm = Number.POSITIVE_INFINITY
   for (const vertex of placedPoints(mesh, instance.pose)) {
     const offset = subtract(vertex, point.at)
     const reachMm = dot(offset, out)
     if (lengthOf(subtract(offset, scale(out, reachMm))) > radiusMm) continue
     topMm = Math.max(topMm, reachMm)
+    bottomMm = Math.min(bottomMm, reachMm)
     awayMm = Math.min(awayMm, Math.abs(reachMm))
   }
-  return Number.isFinite(topMm) ? [{ topMm, awayMm, on: instance.id }] : []
+  return Number.isFinite(topMm) ? [{ topMm, bottomMm, awayMm, on: instance.id }] : []
 }

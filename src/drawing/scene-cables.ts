@@ -37,7 +37,8 @@ export function addCables(
     const route = followParts(kit, cable, now, shifts)
     const isDrawn = addCable(cable, route, isNew ? "new" : "context", store, draft)
     if (!isNew || !isDrawn) continue
-    draft.motions.push(...cableMotions(cable, route, step))
+    // Beside a part that hangs on the cable an arrow would seem to be the part's.
+    if (route === cable.route) draft.motions.push(...cableMotions(cable, route, step))
     if (cable.itemReference === undefined) continue
     draft.wanted.push({ itemReference: cable.itemReference, count: 1, of: [`cable:${cable.id}`] })
   }

@@ -112,12 +112,22 @@ function isThrough(through: readonly string[], instance: Instance): boolean {
   return through.includes(instance.of) || through.includes(instance.id)
 }
 
-/** The way a piece travels when it is put on: told, else as its screws are driven, else down. */
+/**
+ * The way a piece travels when it is put on: told, else as its screws are driven, else against the screws it receives,
+ * else down. Joints of this step come before others.
+ */
 export function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
   const part = kit.parts.find(({ id }) => id === instance.of)
   if (part?.goes !== undefined) return unit(part.goes)
-  const joints = kit.joints.filter(({ through }) => isThrough(through, instance))
-  const joint = joints.find(({ id }) => state.jointsStarted.includes(id)) ?? joints[0]
-  const point = joint?.points[0]
-  return point === undefined ? [0, 0, -1] : unit(point.along)
+  const joints = [...kit.joints].sort((one, other) => startRank(state, one.id) - startRank(state, other.id))
+  const clamped = joints.find(({ through, points }) => points.length > 0 && isThrough(through, instance))
+  const received = joints.find(({ bore, points }) => points.length > 0 && isThrough(bore.owners, instance))
+  const way = clamped?.points[0]?.along
+  if (way !== undefined) return unit(way)
+  const against = received?.points[0]?.along
+  return against === undefined ? [0, 0, -1] : scale(unit(against), -1)
+}
+
+function startRank(state: StepState, joint: string): number {
+  return state.jointsStarted.includes(joint) ? 0 : 1
 }
