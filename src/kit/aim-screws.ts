@@ -34,7 +34,8 @@ export type Aimed = Pick<Joint, "points" | "pointsAt"> & { readonly borePoints: 
 /**
  * Gives the places of the screws. A thread that goes through is entered from the side where the clamped parts lie.
  * The head sits on the first clamped part where a hole of that part lies on the screw's axis. Where only the joint's
- * holes are known, the mouth of the thread is the far end of the last clamped part's hole.
+ * holes are known, the mouth of the thread is the far end of the last clamped part's hole. Screws with a nut run from
+ * the first clamped part towards the last, or the way their only part goes.
  */
 export function aimScrews(shop: Shop, aim: Aim): Aimed {
   const clamped = aim.through.map((id) => shop.placed.get(id)?.instances ?? [])
@@ -76,7 +77,7 @@ function ownPoints(shop: Shop, aim: Aim, holes: Holes, mouths: readonly BorePoin
     if (holes.isDirected || !hole.through) return plain(hole)
     const mouth = mouths.find((point) => isOnLine(hole, point))
     if (mouth !== undefined) return plain(dot(hole.along, mouth.along) < 0 ? fromOtherEnd(hole) : hole)
-    if (ownerMiddle === undefined) return plain(hole)
+    if (ownerMiddle === undefined) return plain(alongTravel(shop, aim.through[0], hole))
     return plain(along(ownerMiddle, middleLine(hole)) < 0 ? fromOtherEnd(hole) : hole)
   })
 }
@@ -113,6 +114,13 @@ function inOrderOf(points: readonly BorePoint[], mouths: readonly BorePoint[]): 
     const distances = left.map((mouth) => distanceFromLine(mouth.at, point))
     return left.splice(distances.indexOf(Math.min(...distances)), 1)
   })
+}
+
+/** The hole seen so that its screw is driven the way its part goes; as it is when that is not told, or goes across. */
+function alongTravel(shop: Shop, first: string | undefined, hole: PlacedHole): PlacedHole {
+  const of = first === undefined ? undefined : shop.placed.get(first)?.instances[0]?.of
+  const goes = shop.spec.parts.find(({ id }) => id === of)?.goes
+  return goes !== undefined && dot(hole.along, goes) < -0.5 ? fromOtherEnd(hole) : hole
 }
 
 /** The wall seen so that it leads away from a point. */

@@ -123,6 +123,18 @@ describe("joints and bores", () => {
     expect(nutReference).toBeGreaterThan(0)
   })
 
+  test("a nut behind a single part: the screw is driven the way the part goes", () => {
+    const nut = changed(
+      sensorArm,
+      ["into: { holes: 2.5 in plate }", "nut: ISO 4032 M3, holes: 3.4 in clip"],
+      ["thread-forming pan 3x10 PZ1", "ISO 4762 M3x10"],
+      ["    material: steel\n", "    material: steel\n    goes: up\n"],
+    )
+    const { points, bore } = joint("clips", resolved(kernel, nut).kit)
+    expect(points[0]).toEqual({ at: [10, 10, 6], along: [0, 0, 1] })
+    expect(bore.points[0]).toEqual({ at: [10, 10, 10], along: [0, 0, 1] })
+  })
+
   test("a nut and no holes typed: those of the first part that let the screw through, when their number is right", () => {
     const nut = changed(
       sensorArm,
