@@ -1,4 +1,5 @@
 import { placeAt } from "../findings/places.ts"
+import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -13,7 +14,8 @@ export const holeBelowSeries = defineRule({
       const joint = kit.joints.find((one) => one.id === id)
       if (joint === undefined || clearanceHole === undefined) return []
       const { modelledMm, finishedMm, neededMm } = clearanceHole
-      if (atLeast(finishedMm, neededMm.min) || !atLeast(finishedMm, joint.fastener.diameterMm)) return []
+      const isTold = !atLeast(finishedMm + holeToleranceMm, joint.fastener.diameterMm)
+      if (isTold || atLeast(finishedMm + holeToleranceMm, neededMm.min)) return []
       const message = `holes of joint \`${id}\` come out ${mm(finishedMm)} wide, the fine series is ${mm(neededMm.min)}`
       const printed = finishedMm === modelledMm ? "" : `modelled ${mm(modelledMm)}; `
       const why = `${printed}${joint.count} screws find their threads only if the holes are out of place by less than ${mm((finishedMm - joint.fastener.diameterMm) / 2)}`

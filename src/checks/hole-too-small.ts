@@ -1,5 +1,6 @@
 import { findClearance } from "../fasteners/tables/iso-273.ts"
 import { placeAt } from "../findings/places.ts"
+import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -15,7 +16,7 @@ export const holeTooSmall = defineRule({
       if (joint === undefined || clearanceHole === undefined) return []
       const { modelledMm, finishedMm, neededMm } = clearanceHole
       const { diameterMm } = joint.fastener
-      if (atLeast(finishedMm, diameterMm)) return []
+      if (atLeast(finishedMm + holeToleranceMm, diameterMm)) return []
       const message = `holes of joint \`${id}\` come out ${mm(finishedMm)} wide, its screws are ${mm(diameterMm)}`
       const printed = finishedMm === modelledMm ? "" : `modelled ${mm(modelledMm)}; `
       const why = `${printed}ISO 273 gives ${mm(neededMm.min)} (fine) to ${mm(neededMm.max)} (coarse)`

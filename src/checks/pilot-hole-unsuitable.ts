@@ -1,5 +1,6 @@
 import { placeAt } from "../findings/places.ts"
 import { printingOf } from "../fit/finished.ts"
+import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast, atMost } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -15,7 +16,8 @@ export const pilotHoleUnsuitable = defineRule({
       // A printed hole is not as modelled; without the `printing` block nobody knows how wide it comes out.
       if (joint === undefined || pilotHole === undefined || printingOf(kit, joint.bore.owner) === undefined) return []
       const { modelledMm, finishedMm, neededMm } = pilotHole
-      if (atLeast(finishedMm, neededMm.min) && atMost(finishedMm, neededMm.max)) return []
+      const isWideEnough = atLeast(finishedMm + holeToleranceMm, neededMm.min)
+      if (isWideEnough && atMost(finishedMm - holeToleranceMm, neededMm.max)) return []
       const what = joint.bore.kind === "insert" ? "insert holes" : "pilot holes"
       const message = `${what} of joint \`${id}\` come out ${mm(finishedMm)} wide, usual is ${mm(neededMm.min)} to ${mm(neededMm.max)}`
       const isSmall = finishedMm < neededMm.min

@@ -6,6 +6,9 @@ import type { Joint, Kit } from "../kit/types.ts"
 import { finishedHoleMm, partOf, printingOf } from "./finished.ts"
 import type { JointFit } from "./types.ts"
 
+/** What a diameter that was measured on facets may be off, and what no drill or printer keeps to. */
+export const holeToleranceMm = 0.02
+
 /** Clearance hole against ISO 273, fine to coarse. With several clamped parts the tightest finished hole counts. */
 export function computeClearance(kit: Kit, joint: Joint): JointFit["clearanceHole"] {
   const modelledMm = joint.clearanceMm
