@@ -52,6 +52,7 @@ function viewGuide(context: Context) {
   return {
     words,
     makerLanguage: context.makerLanguage,
+    glued: listShortDesignations(context),
     isPaper: sheet.figures === "image",
     front: viewFront(context),
     use: viewUse(context),
@@ -82,6 +83,15 @@ function viewGuide(context: Context) {
     document: sayIdentity(context),
     sections: listSections(context, order.length > 0),
   }
+}
+
+/** Designations that are kept on one line; longer ones may be broken, else lines get too ragged. */
+function listShortDesignations({ kit, fit }: Context): readonly string[] {
+  const all = [...fit.box.map((item) => item.fastener), ...kit.ownJoints.map((joint) => joint.fastener)]
+  const short = all.flatMap((fastener) =>
+    fastener !== undefined && fastener.designation.length <= 28 ? [fastener.designation] : [],
+  )
+  return [...new Set(short)]
 }
 
 /** Every joint with its torque, tool and where the value comes from. */

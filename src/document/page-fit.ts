@@ -17,7 +17,7 @@ const messageLetters = 68
 const bigMessageLetters = 52
 
 /** A figure is not made smaller than this: lines would get too thin. */
-const leastScale = 0.55
+const leastScale = 0.45
 
 /** Scale between `leastScale` and 1 at which the figure of a step lets the whole step fit on one page. */
 export function fitFigure(step: Omit<StepView, "figureMm">): number {

@@ -37,6 +37,12 @@ function prepare(partials: Assets["partials"]): (name: string) => Template {
     if (!Array.isArray(value)) throw new Error("a partial goes through a list that no view has")
     return value.map((item) => options.fn(item)).join("")
   })
+  // Prints text in which the designations of `glued` at the root of the view, with their item reference, are not broken.
+  engine.registerHelper("say", (text: unknown, options: Handlebars.HelperOptions) => {
+    const glued: unknown = options.data?.root?.glued
+    if (typeof text !== "string" || !Array.isArray(glued)) throw new Error("a partial says something that no view has")
+    return new engine.SafeString(keepTogether(engine.escapeExpression(text), glued.map(engine.escapeExpression)))
+  })
   const options = { strict: true, preventIndent: true, knownHelpersOnly: false }
   for (const [name, source] of Object.entries(partials)) engine.registerPartial(name, engine.compile(source, options))
   const templates = new Map<string, Template>()
@@ -47,6 +53,16 @@ function prepare(partials: Assets["partials"]): (name: string) => Template {
     templates.set(name, template)
     return template
   }
+}
+
+function keepTogether(html: string, glued: readonly string[]): string {
+  if (glued.length === 0) return html
+  const longestFirst = [...glued].sort((one, other) => other.length - one.length)
+  const pattern = longestFirst.map((words) => words.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")).join("|")
+  return html.replace(
+    new RegExp(`(?:${pattern})(?:\u00a0\\(\\d+\\))?`, "g"),
+    (words) => `<span class="filled">${words}</span>`,
+  )
 }
 
 function isHtml(value: unknown): value is Html {

@@ -151,7 +151,7 @@ export const de: Words = {
       salt: "salzhaltige Luft",
       vibration: "Vibration",
     },
-    intended: "Bestimmungsgemäße Verwendung",
+    intended: "Verwendung",
     notFor: "Nicht geeignet für",
     noHazard: "Gefahren für Personen sind nicht bekannt. Hinweise zu Schäden stehen bei den Schritten.",
     noUse: "Der Anbieter hat die bestimmungsgemäße Verwendung nicht beschrieben.",
