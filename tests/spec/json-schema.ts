@@ -2,6 +2,7 @@
 
 const known = new Set([
   "$schema",
+  "$defs",
   "title",
   "description",
   "default",
@@ -40,13 +41,23 @@ function typeOf(value: unknown): string {
 }
 
 /** Gives the paths at which a value breaks a schema; empty when it is taken. */
-export function findSchemaFaults(schema: unknown, value: unknown, path = ""): readonly string[] {
+export function findSchemaFaults(schema: Json, value: unknown): readonly string[] {
+  return faultsOf(schema, value, schema, "")
+}
+
+function faultsOf(root: Json, value: unknown, schema: unknown, path: string): readonly string[] {
+  if (isJson(schema) && typeof schema.$ref === "string") {
+    const name = schema.$ref.replace("#/$defs/", "")
+    const part = isJson(root.$defs) ? root.$defs[name] : undefined
+    if (part === undefined) throw new Error(`${schema.$ref} points at nothing`)
+    return faultsOf(root, value, part, path)
+  }
   if (!isJson(schema)) return schema === false ? [`${path}: nothing may stand here`] : []
   const unknown = Object.keys(schema).filter((word) => !known.has(word))
   if (unknown.length > 0) throw new Error(`the checker does not know ${unknown.join(", ")} at ${path}`)
   const alternatives = schema.anyOf ?? schema.oneOf
   if (Array.isArray(alternatives)) {
-    const tried = alternatives.map((one) => findSchemaFaults(one, value, path))
+    const tried = alternatives.map((one) => faultsOf(root, value, one, path))
     if (!tried.some((faults) => faults.length === 0))
       return [`${path}: no alternative takes it: ${tried.map((faults) => faults[0]).join(" / ")}`]
   }
@@ -65,18 +76,18 @@ export function findSchemaFaults(schema: unknown, value: unknown, path = ""): re
       return [`${path}: is not above ${schema.exclusiveMinimum}`]
     if (typeof schema.maximum === "number" && value > schema.maximum) return [`${path}: is above ${schema.maximum}`]
   }
-  if (Array.isArray(value)) return arrayFaults(schema, value, path)
-  return isJson(value) ? mapFaults(schema, value, path) : []
+  if (Array.isArray(value)) return arrayFaults(root, schema, value, path)
+  return isJson(value) ? mapFaults(root, schema, value, path) : []
 }
 
-function arrayFaults(schema: Json, value: readonly unknown[], path: string): readonly string[] {
+function arrayFaults(root: Json, schema: Json, value: readonly unknown[], path: string): readonly string[] {
   const first = Array.isArray(schema.prefixItems) ? schema.prefixItems : []
   const tooFew = value.length < Math.max(first.length, typeof schema.minItems === "number" ? schema.minItems : 0)
   if (tooFew) return [`${path}: has ${value.length} items`]
-  return value.flatMap((item, index) => findSchemaFaults(first[index] ?? schema.items, item, `${path}/${index}`))
+  return value.flatMap((item, index) => faultsOf(root, item, first[index] ?? schema.items, `${path}/${index}`))
 }
 
-function mapFaults(schema: Json, value: Json, path: string): readonly string[] {
+function mapFaults(root: Json, schema: Json, value: Json, path: string): readonly string[] {
   const properties = isJson(schema.properties) ? schema.properties : {}
   const missing = Array.isArray(schema.required)
     ? schema.required.filter((key) => !Object.hasOwn(value, String(key)))
@@ -84,9 +95,10 @@ function mapFaults(schema: Json, value: Json, path: string): readonly string[] {
   return [
     ...missing.map((key) => `${path}: has no ${String(key)}`),
     ...Object.entries(value).flatMap(([key, child]) =>
-      findSchemaFaults(
-        Object.hasOwn(properties, key) ? properties[key] : schema.additionalProperties,
+      faultsOf(
+        root,
         child,
+        Object.hasOwn(properties, key) ? properties[key] : schema.additionalProperties,
         `${path}/${key}`,
       ),
     ),

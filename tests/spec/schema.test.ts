@@ -62,3 +62,8 @@ test("schemas are plain data, equal in every call, and name their draft", () => 
   expect(JSON.parse(JSON.stringify(makeSchemas()))).toEqual(makeSchemas())
   expect(kitSchema()).toMatchObject({ $schema: "https://json-schema.org/draft/2020-12/schema", title: "Kit" })
 })
+
+test("equal parts are written once, so that the schemas stay small enough for an editor", () => {
+  for (const schema of [kitSchema(), variantSchema()])
+    expect(JSON.stringify(schema, null, 2).length).toBeLessThan(100_000)
+})

@@ -2,13 +2,14 @@
 import { z } from "zod"
 import { type Form, formOf, inside } from "./forms.ts"
 import { changeableShape, kitFile, variantHeader } from "./kit.ts"
+import { shareParts } from "./share.ts"
 
 type Json = Readonly<Record<string, unknown>>
 type Node = z.core.JSONSchema.BaseSchema
 
 /** JSON Schema (draft 2020-12) of `kit.yaml`. Short forms are texts beside the long form; every field is described. */
 export function kitSchema(): Json {
-  return { title: "Kit", ...toJson(kitFile, false) }
+  return shareParts({ title: "Kit", ...toJson(kitFile, false) })
 }
 
 /** JSON Schema of a file in `variants/`: everything optional, `null` removes, `new: true` brings a new id. */
@@ -16,7 +17,7 @@ export function variantSchema(): Json {
   const variantFile = z
     .strictObject({ ...variantHeader, ...changeableShape })
     .describe("What differs from the kit, for one value of one axis.")
-  return { title: "Variant", ...toJson(variantFile, true) }
+  return shareParts({ title: "Variant", ...toJson(variantFile, true) })
 }
 
 /** Both schemas, as `build` writes them beside a kit. */
