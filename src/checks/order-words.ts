@@ -59,23 +59,19 @@ export function buildAdviser(
   const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
   const after = new Map<string, string[]>()
   const before = new Map<string, string[]>()
-  const forced = new Set<string>()
-  for (const { from, to, kind } of sequence.links) {
-    if (kind !== "takes-away") forced.add(`${from} ${to}`)
+  for (const { from, to } of sequence.links) {
     push(after, from, to)
     push(before, to, from)
   }
-  return (early, late, { kind, also }) => {
+  return (early, late, fault) => {
+    const { also } = fault
+    if ("isMutual" in fault && fault.isMutual) return undefined
     const from = numbers.get(early) ?? 0
     const to = numbers.get(late) ?? 0
     const isBetween = (step: string): boolean => {
       const number = numbers.get(step) ?? 0
       return number > from && number < to
     }
-    // Each needs the other: no move helps. Where a giver is late, a link that takes away may only come from its lateness.
-    const isMutual =
-      forced.has(`${early} ${late}`) || (kind === "taken-away" && after.get(early)?.includes(late) === true)
-    if (isMutual) return undefined
     const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
     const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
     if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`

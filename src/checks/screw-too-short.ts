@@ -2,7 +2,7 @@ import { nearestListedLengthMm } from "../fasteners/tables/iso-888.ts"
 import { placeAt } from "../findings/places.ts"
 import { boreLengthMm, washerMm } from "../fit/engagement.ts"
 import type { JointFit } from "../fit/types.ts"
-import type { Joint } from "../kit/types.ts"
+import type { Joint, Kit } from "../kit/types.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -21,7 +21,7 @@ export const screwTooShort = defineRule({
       const joint = kit.joints.find(({ id }) => id === facts.joint)
       const { lengthMm } = joint?.fastener ?? {}
       if (joint === undefined || lengthMm === undefined || facts.gripMm === undefined) return []
-      const thread = threadNeeded(joint, facts)
+      const thread = threadNeeded(kit, joint, facts)
       if (thread === undefined) return []
       const neededMm = facts.gripMm.value + washerMm(joint) + thread.lengthMm
       if (atLeast(lengthMm, neededMm)) return []
@@ -40,6 +40,7 @@ export const screwTooShort = defineRule({
 })
 
 function threadNeeded(
+  kit: Kit,
   joint: Joint,
   { neededEngagementMm }: JointFit,
 ): { readonly lengthMm: number; readonly from: string } | undefined {
@@ -48,6 +49,6 @@ function threadNeeded(
   if (joint.bore.kind === "nut") {
     return { lengthMm: value + joint.fastener.pitchMm, from: `nut ${mm(value)} and one pitch of incomplete thread` }
   }
-  const offeredMm = boreLengthMm(joint) ?? Number.POSITIVE_INFINITY
+  const offeredMm = boreLengthMm(kit, joint) ?? Number.POSITIVE_INFINITY
   return offeredMm < value ? { lengthMm: offeredMm, from: "all that the bore offers" } : { lengthMm: value, from }
 }

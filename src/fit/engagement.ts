@@ -3,7 +3,8 @@ import { findInsert, findNut, findThreadLengthMm, findWasher } from "../fastener
 import { nameOrigin } from "../fasteners/tables/origin.ts"
 import { findParent } from "../fasteners/tables/parents.ts"
 import { findBoss } from "../fasteners/tables/plastics.ts"
-import type { Joint } from "../kit/types.ts"
+import type { Joint, Kit } from "../kit/types.ts"
+import { measureBoreWall } from "./grip.ts"
 import type { Known } from "./types.ts"
 
 export type EngagementFacts = {
@@ -17,14 +18,14 @@ export type EngagementFacts = {
 const testedShare = 0.8
 
 /** Computes reach, engagement and what is needed from grip, screw, washer and bore. */
-export function computeEngagement(joint: Joint, gripMm: number | undefined): EngagementFacts {
+export function computeEngagement(kit: Kit, joint: Joint, gripMm: number | undefined): EngagementFacts {
   const neededEngagementMm = computeNeeded(joint)
   const { lengthMm } = joint.fastener
   if (gripMm === undefined || lengthMm === undefined) {
     return { reachMm: undefined, engagementMm: undefined, neededEngagementMm, depthLeftMm: undefined }
   }
   const reachMm = lengthMm - gripMm - washerMm(joint)
-  const deepestMm = boreLengthMm(joint) ?? Number.POSITIVE_INFINITY
+  const deepestMm = boreLengthMm(kit, joint) ?? Number.POSITIVE_INFINITY
   const threadMm = findThreadLengthMm(joint.fastener) ?? lengthMm
   const engagementMm = Math.max(0, Math.min(reachMm, deepestMm, threadMm))
   const isBlind = !joint.bore.isThrough && joint.bore.kind !== "nut" && joint.bore.depthMm !== undefined
@@ -37,13 +38,13 @@ export function washerMm(joint: Joint): number {
   return joint.washer === undefined ? 0 : (findWasher(joint.washer)?.thicknessMm ?? 0)
 }
 
-/** Length of thread that the bore offers: nut height, insert length or threaded depth. */
-export function boreLengthMm(joint: Joint): number | undefined {
+/** Length of thread that the bore offers: nut height, insert length, threaded depth, or the wall it goes through. */
+export function boreLengthMm(kit: Kit, joint: Joint): number | undefined {
   const { kind, fastener, depthMm } = joint.bore
   if (kind === "nut" && fastener !== undefined) return findNut(fastener)?.heightMm
   if (kind === "insert")
     return Math.min(depthMm ?? Number.POSITIVE_INFINITY, insertLengthMm(joint) ?? Number.POSITIVE_INFINITY)
-  return depthMm
+  return depthMm ?? (joint.bore.isThrough ? measureBoreWall(kit, joint) : undefined)
 }
 
 function insertLengthMm(joint: Joint): number | undefined {

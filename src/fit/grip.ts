@@ -47,6 +47,17 @@ function ringRadiusMm(joint: Joint): number {
   return (hole + outer) / 4
 }
 
+/** Thickness of the piece that a bore goes through, median over its holes; undefined without places or mesh. */
+export function measureBoreWall(kit: Kit, joint: Joint): number | undefined {
+  const { bore, fastener } = joint
+  const ringMm = (bore.holeMm ?? fastener.diameterMm) / 2 + fastener.diameterMm / 4
+  const walls = bore.points.flatMap((point) => {
+    const found = bore.owners.flatMap((owner) => measureThickness(kit, owner, point, ringMm) ?? [])
+    return found.length === 0 ? [] : [Math.max(...found)]
+  })
+  return walls.length === 0 ? undefined : Math.round(median(walls) * 1000) / 1000
+}
+
 /** Thickness of one part at one screw: the layer nearest to the point, median over the ring. */
 function measureThickness(kit: Kit, part: string, point: BorePoint, ringMm: number): number | undefined {
   const layers = kit.instances

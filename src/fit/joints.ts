@@ -11,7 +11,7 @@ import type { JointFit } from "./types.ts"
 /** Computes grip, engagement, holes, head and torque of a joint. */
 export function computeJoint(kit: Kit, joint: Joint): JointFit {
   const gripMm = computeGrip(kit, joint)
-  const engagement = computeEngagement(joint, gripMm?.value)
+  const engagement = computeEngagement(kit, joint, gripMm?.value)
   const head = findHead(joint.fastener)
   const clearanceHole = computeClearance(kit, joint)
   return {

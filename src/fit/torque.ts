@@ -283,7 +283,7 @@ function limitOfInsert(context: JointContext): Calculation | undefined {
   const insert = findInsert(bore.fastener ?? { ...fastener, kind: "insert", lengthMm: undefined })
   if (insert === undefined) return undefined
   const plastic = plasticOfBore(context)?.name ?? ""
-  const lengthMm = Math.min(insert.lengthMm, boreLengthMm(joint) ?? insert.lengthMm)
+  const lengthMm = Math.min(insert.lengthMm, boreLengthMm(context.kit, joint) ?? insert.lengthMm)
   const pullOutN = insertPullOutN(plastic, insert.outerMm, lengthMm)
   const middleN = Math.sqrt(pullOutN.min * pullOutN.max)
   const inputs = [

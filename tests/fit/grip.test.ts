@@ -72,3 +72,18 @@ steps:
     headMm: { diameter: 7, height: 4 },
   })
 })
+
+test("a thread that goes through has no more engagement than the wall it goes through", () => {
+  const { fit } = proofOf(`
+host:
+  mast: { tube: round 32 }
+parts:
+  base: { plastic: ASA, shape: { plate: 40 x 30 x 6, holes: [2.4 at 10, 15] } }
+  lid: { plastic: ASA, shape: { plate: 20 x 30 x 3, holes: [3.4 at 10, 15] }, at: [0, 0, 6] }
+joints:
+  top: { screws: 1 x thread-forming pan M3x12 PZ1, through: lid, into: { holes: 2.4 in base }, holes: 3.4 in lid }
+steps:
+  fit: { do: [place: base, place: lid, start: top, tighten: top] }
+`)
+  expect(fit.joints[0]).toMatchObject({ reachMm: 9, engagementMm: 6, depthLeftMm: undefined })
+})
