@@ -2,6 +2,7 @@
 import type { Fit } from "../fit/types.ts"
 import type { Instance, Kit, Step } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
+import { keepNearNew } from "./clusters.ts"
 import { clipFrames, isFrameShown } from "./frames.ts"
 import { addCable, addCables } from "./scene-cables.ts"
 import { makeDraft, stayMm, thingOf } from "./scene-draft.ts"
@@ -32,7 +33,7 @@ export function buildStepScene(
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
   addCables(kit, step, state, shown, shifts, store, draft)
-  return { ...draft, things: clipFrames(kit, draft.things, store) }
+  return { ...draft, things: clipFrames(kit, keepNearNew(draft.things), store) }
 }
 
 /** Pieces in the picture. Pads that are stuck to parts still on the table are shown with these parts alone. */

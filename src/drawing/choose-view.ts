@@ -1,7 +1,7 @@
 /** Which of the eight corners a step is drawn from: where its new parts and their places are seen best. */
 import { flattenScene } from "./flatten.ts"
 import { countPixels, fillItemBuffer } from "./item-buffer.ts"
-import { cornerViews, findView, projectPoint, type View } from "./projection.ts"
+import { cornerViews, findViews, projectPoint, type View } from "./projection.ts"
 import type { StepScene } from "./things.ts"
 
 /** Raster for the comparison of views. */
@@ -14,13 +14,15 @@ const nearBonus = 1.06
 /** Share of a thing that must be seen to count in full. */
 const enoughShare = 0.45
 
-/** Gives the view that the maker named, else the best; `before` is the view of the drawing before. */
+/** Gives the best of the views that the maker named, or of all; `before` is the view of the drawing before. */
 export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): View {
-  const wanted = named === undefined ? undefined : findView(named)
-  if (wanted !== undefined) return wanted
+  const fitting = named === undefined ? cornerViews : findViews(named)
+  const candidates = fitting.length === 0 ? cornerViews : fitting
+  const [only] = candidates
+  if (only !== undefined && candidates.length === 1) return only
   const first = before ?? cornerViews[0]
   let best: { view: View; score: number } | undefined
-  for (const view of cornerViews) {
+  for (const view of candidates) {
     const bonus = (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first)
     const score = scoreView(scene, view) * bonus
     if (best === undefined || score > best.score + 1e-9) best = { view, score }

@@ -19,15 +19,18 @@ export type PlacedPad = {
   readonly on: string
 }
 
-/** Gives one pad for each piece it sticks to; none when no frame tells where the seat is, or its size is not known. */
+/**
+ * Gives the pads in their places: those that the kit tells, else one in the seat of each piece that ties hold to a frame.
+ * None when neither is known.
+ */
 export function placePads(kit: Kit, pad: Pad, store: SolidStore): readonly PlacedPad[] {
   const typed = kit.instances.filter(({ id }) => pad.instances.includes(id))
   if (typed.length > 0) return typed.flatMap((instance) => placeTyped(kit, instance, pad, store))
   const size = pad.sizeMm
   const holders = kit.instances.filter(({ of, id }) => of === pad.on || id === pad.on)
-  const tie = kit.ties.find(({ holds }) => holds.includes(pad.on)) ?? kit.ties[0]
-  const frame = kit.frames.find(({ id }) => id === tie?.frame) ?? kit.frames[0]
-  if (size === undefined || frame === undefined) return []
+  const tie = kit.ties.find(({ holds }) => holds.includes(pad.on) || holders.some(({ of }) => holds.includes(of)))
+  const frame = kit.frames.find(({ id }) => id === tie?.frame)
+  if (size === undefined || frame === undefined || pad.count > holders.length) return []
   return holders.slice(0, pad.count).flatMap((holder, index) => {
     const shell = shellOf(kit, holder, frame, size, pad.thicknessMm ?? 1)
     if (shell === undefined) return []

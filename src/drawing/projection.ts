@@ -34,12 +34,12 @@ export const cornerViews: readonly View[] = [
   makeView("back-left-bottom", [-1, 1, -1]),
 ]
 
-/** Finds a corner view by the words of its name in any order; undefined when a word is missing or unknown. */
-export function findView(name: string): View | undefined {
+/** Corner views whose names hold all words of `name`, in any order; none when a word is unknown. */
+export function findViews(name: string): readonly View[] {
   const words = name.split(/[\s-]+/).filter((word) => word !== "")
-  return cornerViews.find((view) => {
+  return cornerViews.filter((view) => {
     const own = view.name.split("-")
-    return words.length === own.length && words.every((word) => own.includes(word))
+    return words.every((word) => own.includes(word))
   })
 }
 

@@ -15,8 +15,9 @@ const clearMm = 2
 /** Spacing of places on a row and on a column. */
 const columnPitchMm = 9
 const railStepMm = 4
-/** A leader over another thing costs this many times its length more. */
-const overCost = 1.5
+/** A millimetre of leader costs this much more over the face of another thing, and over its lines or a new thing. */
+const overFaceCost = 0.6
+const overLineCost = 2.5
 const secondRailCost = 8
 
 export type Candidate = {
@@ -131,14 +132,15 @@ function choose(candidate: Candidate, port: Port, grid: PaperGrid): Choice {
   for (const anchor of candidate.anchors) {
     const lengthMm = Math.hypot(anchor.x - port.x, anchor.y - port.y)
     if (best !== undefined && lengthMm >= best.cost) continue
-    let foreign = 0
+    let over = 0
     let sampleCount = 0
     walkLine(grid, anchor.x, anchor.y, port.x, port.y, (cell) => {
       sampleCount += 1
       const seen = grid.item[cell] ?? -1
-      if (seen !== anchor.item && (grid.isTaken[cell] ?? 0) === 1) foreign += 1
+      if (seen === anchor.item || grid.isTaken[cell] !== 1) return
+      over += grid.weight[cell] === 4 ? overLineCost : overFaceCost
     })
-    const cost = lengthMm * (1 + (overCost * foreign) / Math.max(1, sampleCount))
+    const cost = lengthMm * (1 + over / Math.max(1, sampleCount))
     if (best === undefined || cost < best.cost) best = { port, anchor, cost }
   }
   return best ?? { port, anchor: { x: port.x, y: port.y, item: -1 }, cost: Number.POSITIVE_INFINITY }

@@ -27,7 +27,7 @@ export function addPieces(
     if (instance.owner !== "frame") others.push({ goes: undefined, solid: thing })
   }
   const isHanging = !shown.some(({ id, owner }) => owner !== "frame" && !moving.has(id))
-  for (const id of [...state.placed, ...state.removed]) {
+  for (const id of moving) {
     const instance = shown.find((candidate) => candidate.id === id)
     const still = instance === undefined ? undefined : thingOf(kit, instance, "new", stayMm, store)
     if (instance === undefined || still === undefined) continue
@@ -46,7 +46,7 @@ export function addPieces(
     others.push({ goes, solid: thing })
     if (!isMoved) continue
     shifts.set(id, shift)
-    const isRemoved = state.removed.includes(id)
+    const isRemoved = state.removed.includes(id) && !state.placed.includes(id)
     const middle = middleOf(thing.mesh, thing.pose)
     const reach = extentAlong(thing.mesh, thing.pose, goes)
     const front = along(middle, goes, (reach.max - reach.min) / 2)
@@ -62,7 +62,7 @@ export function addPieces(
     )
     if (!isScrewed) draft.paths.push({ of: id, from: front, to: along(front, goes, lengthOf(shift)) })
   }
-  addWantedParts(kit, [...state.placed, ...state.removed], draft)
+  addWantedParts(kit, [...moving], draft)
   return shifts
 }
 
