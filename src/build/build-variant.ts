@@ -8,7 +8,7 @@ import type { Printer } from "../print/types.ts"
 import { countFindings, sayBuilt, writeMarker } from "./out-folder.ts"
 import { compareRevision, noteRevision } from "./revisions.ts"
 import type { Stages } from "./stages.ts"
-import { replaceFolder } from "./swap.ts"
+import { isTarget, replaceFolder } from "./swap.ts"
 import { tellFault, toolFaultId } from "./tell-fault.ts"
 import type { OnProgress, VariantResult } from "./types.ts"
 import { type IndexWords, makeVariantFiles, readReport, type VariantReport } from "./variant-files.ts"
@@ -83,7 +83,8 @@ export async function buildVariant(
 /** Leaves what stands in its place, and marks it. */
 function keepVariant({ out, stages }: Run, proof: Proof, findings: readonly Finding[]): VariantOutcome {
   const { kit } = proof
-  const standing = readReport(join(out, kit.id, kit.variant.id))
+  const isNamed = isTarget(kit.id, kit.variant.id)
+  const standing = isNamed ? readReport(join(out, kit.id, kit.variant.id)) : undefined
   const result = keep(out, { ...identify(proof), kit: kit.id, index: stages.describe(proof) }, standing, findings)
   return { findings, result }
 }

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs
 import { join } from "node:path"
 import type { IndexEntry } from "../document/types.ts"
 import type { Finding } from "../findings/types.ts"
-import { markerOf, writeInPlace } from "./swap.ts"
+import { isTarget, markerOf, writeInPlace } from "./swap.ts"
 import { type IndexWords, readReport, type VariantReport } from "./variant-files.ts"
 
 /** Says beside a folder that it is not what the kit would give now, or that nothing was ever built for a variant. */
@@ -26,13 +26,15 @@ export function countFindings(findings: readonly Finding[]): { readonly errors: 
 /** Reports of the variant folders that stand for a kit, sorted by folder. */
 export function listStanding(out: string, kit: string): readonly VariantReport[] {
   return listFolders(join(out, kit)).flatMap((name) => {
+    if (!isTarget(kit, name)) return []
     const report = readReport(join(out, kit, name))
     return report === undefined || report.kit !== kit || report.variant !== name ? [] : [report]
   })
 }
 
-/** Writes the marker of a variant. */
+/** Writes the marker of a variant; none for names that are no ids, of which nothing can stand either. */
 export function writeMarker(out: string, marker: Marker): void {
+  if (!isTarget(marker.kit, marker.variant)) return
   const path = join(out, markerOf(`${marker.kit}/${marker.variant}`))
   writeInPlace(out, path, `${JSON.stringify(marker, null, 2)}\n`)
 }
@@ -108,7 +110,7 @@ function listMarkers(out: string, kit: string): readonly Marker[] {
   const folder = join(out, kit)
   if (!existsSync(folder)) return []
   return readdirSync(folder)
-    .filter((name) => name.endsWith(markerOf("")))
+    .filter((name) => name.endsWith(markerOf("")) && isTarget(kit, name.slice(0, -markerOf("").length)))
     .sort()
     .flatMap((name) => {
       try {

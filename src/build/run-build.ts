@@ -34,10 +34,7 @@ export async function buildWith(
   try {
     finishSwaps(out)
     const results: BuildResult[] = []
-    for (const folder of folders) {
-      const taken = results.find(({ kit }) => kit === guessKitId(folder, readKitFolder(folder).files))
-      results.push(await buildOne({ stages, out, opening, onProgress }, folder, taken))
-    }
+    for (const folder of folders) results.push(await buildOne({ stages, out, opening, onProgress }, folder, results))
     writeInPlace(out, join(out, "index.html"), stages.index(listIndexEntries(out)))
     return results
   } finally {
@@ -47,21 +44,31 @@ export async function buildWith(
   }
 }
 
-async function buildOne(run: Run, path: string, taken: BuildResult | undefined): Promise<BuildResult> {
+async function buildOne(run: Run, path: string, earlier: readonly BuildResult[]): Promise<BuildResult> {
   const { out, onProgress } = run
   const folder = readKitFolder(path)
   const guessed = guessKitId(path, folder.files)
   onProgress({ kit: guessed, variant: undefined, task: "proving", done: 0, total: 1 })
   const { proofs, findings: proved, inputs } = proveFolder(run.stages, folder, guessed, out)
   const kit = proofs[0]?.kit.id ?? guessed
-  const early = [...folder.findings, ...(taken === undefined ? [] : [tellTaken(kit, taken.folder)])]
+  const files = decodeFiles(folder.files)
+  const taken = earlier.find((one) => one.kit === kit)
+  if (taken !== undefined) {
+    const findings = [tellTaken(kit, taken.folder)]
+    return { kit, folder: path, findings, files, results: [], leftOver: [], printProblem: taken.printProblem }
+  }
   const outcomes: VariantOutcome[] = []
   const inWork = new Set<Promise<void>>()
   let doneCount = 0
   for (const [index, proof] of proofs.entries()) {
     const variant = proof.kit.variant.id
     const say = (task: string): void => onProgress({ kit, variant, task, done: doneCount, total: proofs.length })
-    const work = buildVariant(run, { ...proof, findings: mergeFindings([...early, ...proof.findings]) }, inputs, say)
+    const work = buildVariant(
+      run,
+      { ...proof, findings: mergeFindings([...folder.findings, ...proof.findings]) },
+      inputs,
+      say,
+    )
       .then((outcome) => {
         outcomes[index] = outcome
         doneCount += 1
@@ -72,14 +79,14 @@ async function buildOne(run: Run, path: string, taken: BuildResult | undefined):
     if (inWork.size >= variantsInWork) await Promise.race(inWork)
   }
   await Promise.all(inWork)
-  const shared = mergeFindings([...early, ...proved])
+  const shared = mergeFindings([...folder.findings, ...proved])
   const rest = settleRest(out, kit, outcomes, shared)
   const opened = await run.opening
   return {
     kit,
     folder: path,
     findings: mergeFindings([...shared, ...outcomes.flatMap(({ findings }) => findings)]),
-    files: decodeFiles(folder.files),
+    files,
     results: [...outcomes.map(({ result }) => result), ...rest.kept],
     leftOver: rest.leftOver,
     printProblem: "problem" in opened ? opened.problem : undefined,

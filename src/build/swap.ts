@@ -7,6 +7,11 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs"
 import { dirname, join } from "node:path"
 
+/** True when kit and variant are ids, so that their path stays inside the folder of documents. */
+export function isTarget(kit: string, variant: string): boolean {
+  return targetForm.test(`${kit}/${variant}`)
+}
+
 /** Where swaps are prepared, inside the folder of all documents, so that a rename never crosses disks. */
 const workFolder = ".kitleaf"
 

@@ -129,6 +129,21 @@ test("a folder of files that Kitleaf did not make is not replaced", async () => 
   expect(states(result)).toEqual(["one none", "two built"])
 })
 
+test.each([["error"], [undefined]] as const)(
+  "names that lead out of the folder of documents lead nowhere (%s)",
+  async (severity) => {
+    const above = makeTempFolder()
+    const kit = join(above, "kit")
+    mkdirSync(kit)
+    writeFileSync(join(kit, "kit.yaml"), "kit: stub\n")
+    const places = { kit, out: join(above, "inner", "out") }
+    const result = await build(places, 1, ["../../../escaped", "one"], () => severity)
+    expect(readdirSync(above).sort()).toEqual(["inner", "kit"])
+    expect(readdirSync(join(above, "inner"))).toEqual(["out"])
+    expect(result.results[0]?.state).toBe("none")
+  },
+)
+
 test("content that changes under one revision is told until the revision is raised", async () => {
   const places = prepare()
   const ids = async (generation: string): Promise<readonly string[]> =>
@@ -213,6 +228,7 @@ test("two kits of one id in one run do not replace each other", async () => {
     places.out,
     quiet,
   )
-  expect(results.map(states)).toEqual([["one built"], ["one kept"]])
+  expect(results.map(states)).toEqual([["one built"], []])
+  expect(readIndex(places.out)).toMatchObject([{ variant: "one", isCurrent: true }])
   expect(results[1]?.findings.map(({ id }) => id)).toEqual(["kit-id-twice"])
 })
