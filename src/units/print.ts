@@ -18,11 +18,6 @@ export function newtonMetres(value: number): string {
   return trimmed(value) + space + "N·m"
 }
 
-/** `30°` */
-export function degrees(value: number): string {
-  return trimmed(value, 1) + "°"
-}
-
 /** `120 N` */
 export function newtons(value: number): string {
   return trimmed(value, 0) + space + "N"

@@ -57,6 +57,13 @@ const cases: readonly Case[] = [
     to: "§revision: { id: A",
     id: "missing-key",
   },
+  { name: "date with the year last", from: "date: 2026-01-01", to: "date: §01.02.2026", id: "unreadable-value" },
+  {
+    name: "day that is not in the calendar",
+    from: "date: 2026-01-01",
+    to: "date: §2026-02-29",
+    id: "unreadable-value",
+  },
   {
     name: "text for a number",
     from: "depth: 9",

@@ -96,6 +96,10 @@ test.each<{ readonly from: string; readonly forms: readonly string[] }>([
   },
   { from: "through: plate", forms: ["through: plate", "through: [plate]"] },
   {
+    from: "date: 2026-01-01",
+    forms: ["date: 2028-02-29", "date: 2028-2-29", "date: 2028/02/29", 'date: "2028-02-29"'],
+  },
+  {
     from: "through: plate",
     forms: ["through: plate, hood", "through: [plate, hood]", "through: 'plate,hood'"].map((one) =>
       one.startsWith("through: plate,") ? 'through: "plate, hood"' : one,

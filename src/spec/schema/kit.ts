@@ -1,6 +1,7 @@
 /** Schema of `kit.yaml` in its long form, the one source of loading, validation and the JSON Schemas. */
 import { z } from "zod"
 import type { Tree } from "../read/tree.ts"
+import { dateForm } from "../short/dates.ts"
 import { keyForm } from "../short/things.ts"
 import { cable, joint, pad, passage, tie } from "./fastening.ts"
 import { count, flag, idPattern, measure, name, names, oneOf, prose, range, text, upperMass } from "./fields.ts"
@@ -65,7 +66,7 @@ const kitShape = {
   revision: field(
     z.strictObject({
       id: name("Revision, raised whenever a document changes.", ["B"]),
-      date: name("Date, year first.", ["2026-03-02"]),
+      date: field(z.string(), "Date, year first.", { short: dateForm, examples: ["2026-03-02"] }),
       guide: text("Address of the guide of this revision.").default(""),
     }),
     "State of the documents.",
