@@ -10,7 +10,9 @@ export const torqueWithoutValue = defineRule({
     fit.joints.flatMap(({ joint: id, torque }) => {
       const joint = kit.joints.find((one) => one.id === id)
       const act = kit.steps.flatMap(({ acts }) => acts).find(({ verb, target }) => verb === "tighten" && target === id)
-      if (joint === undefined || act === undefined || torque.valueNm !== undefined) return []
+      // A torque that was written but could not be read is told already.
+      const isTold = joint !== undefined && kit.places[`${joint.path}/torque`] !== undefined
+      if (joint === undefined || act === undefined || torque.valueNm !== undefined || isTold) return []
       const message = `joint \`${id}\` is tightened, but no torque is written and none can be computed`
       const missing = torque.missing.length === 0 ? "a property class of the screw" : torque.missing.join(" and ")
       return [

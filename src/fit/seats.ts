@@ -95,6 +95,8 @@ type Circle = { readonly x: number; readonly y: number; readonly radiusMm: numbe
 
 /** Angles between neighbouring strips of one curve, in degrees: coarse facets up to 12 sides for a full turn. */
 const [leastStepDeg, largestStepDeg] = [0.2, 30]
+/** From here on an arc is a closed hole. */
+const closedDeg = 340
 /** Ends of strips on one circle, in mm: the rounding of binary STL and of sampled circles. */
 const onCircleMm = 0.05
 
@@ -119,7 +121,9 @@ function measureRoundSeat(
       0,
     )
     const arcMm = lengths.reduce((sum, length) => sum + length, 0)
-    if (members.length < 4 || contactDeg < 20) continue
+    // A closed hole that the tube does not go through is a hole for something else.
+    const isOtherHole = contactDeg > closedDeg && circle.radiusMm < tubeMm / 2
+    if (members.length < 4 || contactDeg < 20 || isOtherHole) continue
     if (best === undefined || arcMm > best.arcMm)
       best = { diameterMm: 2 * circle.radiusMm, contactDeg: Math.min(360, contactDeg), arcMm }
   }
