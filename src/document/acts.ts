@@ -31,10 +31,10 @@ export function viewAct(context: Context, act: Act): ActView {
       return line(acts.align(target()))
     case "start": {
       const joint = kit.joints.find((each) => each.id === act.target)
-      if (joint === undefined) return line(acts.start(sayItems(context, act, act.target), [], undefined))
+      if (joint === undefined) return line(acts.start(sayItems(context, act, act.target), [], []))
       const through = joint.through.map((id) => sayName(context, id))
-      const owner = joint.bore.owner === undefined ? undefined : sayName(context, joint.bore.owner)
-      return line(acts.start(sayFasteners(context, joint, act.count ?? joint.count, true), through, owner))
+      const owners = [...new Set(joint.bore.owners.map((id) => sayName(context, id)))]
+      return line(acts.start(sayFasteners(context, joint, act.count ?? joint.count, true), through, owners))
     }
     case "tighten": {
       const torque = sayTorque(context, act.target)

@@ -47,8 +47,8 @@ export function renderCard(options: {
   })
   const pageCss = makePageCss(sheet, words, {
     left: `${kit.title} · ${kit.variant.title}`,
-    right: `${words.labels.revision} ${revision.id} · ${revision.date}`,
-    foot: supplier.contact,
+    right: "",
+    foot: `${words.labels.revision} ${revision.id} · ${revision.date}`,
   })
   const title = `${kit.title}, ${kit.variant.title}: ${words.labels.card}`
   return renderPage({ assets, words, title, body, styles: ["base", "card"], pageCss })

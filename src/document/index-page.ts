@@ -36,11 +36,15 @@ function viewEntry(entry: IndexEntry, words: Words) {
     fits: entry.fitsWords,
     revision: entry.revision,
     picture,
-    links: entry.links.map(({ kind, href }) => ({
-      href,
-      name: words.index.links[kind],
-      label: words.index.linkTitle(words.index.links[kind], entry.kitTitle, entry.variantTitle),
-    })),
+    report: entry.links.find(({ kind }) => kind === "report")?.href ?? null,
+    reportLabel: words.index.linkTitle(words.index.links.report, entry.kitTitle, entry.variantTitle),
+    links: entry.links
+      .filter(({ kind }) => kind !== "report")
+      .map(({ kind, href }) => ({
+        href,
+        name: words.index.links[kind],
+        label: words.index.linkTitle(words.index.links[kind], entry.kitTitle, entry.variantTitle),
+      })),
     warning: entry.isCurrent ? null : hasGuide ? words.index.notCurrent : words.index.noDocuments,
     verdict: entry.verdict,
     counts: words.index.counts(entry.errorCount, entry.warningCount),

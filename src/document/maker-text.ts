@@ -2,7 +2,7 @@
  * The maker's Markdown as HTML: references become names, item references, sizes and torques; raw HTML, pictures and
  * unsafe links are dropped; headings become bold paragraphs, since the outline of the document is ours.
  */
-import type { Element, Root as HtmlRoot } from "hast"
+import type { Element, ElementContent, Root as HtmlRoot, RootContent } from "hast"
 import type { Nodes, Parents, PhrasingContent, Root } from "mdast"
 import rehypeSanitize, { defaultSchema } from "rehype-sanitize"
 import rehypeStringify from "rehype-stringify"
@@ -33,6 +33,22 @@ export function renderMakerLine(context: Context, text: MakerText): Html {
   const only = blocks[0]
   if (blocks.length !== 1 || only?.tagName !== "p") return { html: processor.stringify(root) }
   return { html: processor.stringify({ type: "root", children: only.children }) }
+}
+
+/** Gives the statements of a text, each for a line of its own: paragraphs, and the items of lists one by one. */
+export function renderMakerStatements(context: Context, text: MakerText): readonly Html[] {
+  const isElement = (child: RootContent | ElementContent): child is Element => child.type === "element"
+  const blocks = toHtml(context, text).children.filter(isElement)
+  const items = blocks.flatMap((block) =>
+    block.tagName === "ul" || block.tagName === "ol" ? block.children.filter(isElement) : [block],
+  )
+  return items.map(({ children }) => {
+    const inner = children.filter(isElement)
+    const only = inner[0]
+    // A loose list item holds its words in a paragraph.
+    const words = inner.length === 1 && only?.tagName === "p" ? only.children : children
+    return { html: processor.stringify({ type: "root", children: words }).trim() }
+  })
 }
 
 function toHtml(context: Context, text: MakerText): HtmlRoot {

@@ -23,6 +23,7 @@ export function listOrderReasons(context: Context, most = 8): readonly string[] 
       lines.add(words.about.orderLine(first, then, why === undefined ? undefined : why.replace(/[.\s]+$/, "")))
     }
   }
+  for (const line of listCableReasons(context)) lines.add(line)
   for (const link of sequence.links) {
     const [first, then] = [said.get(link.from), said.get(link.to)]
     const reason = sayLoss(context, link)
@@ -42,4 +43,33 @@ function sayLoss(context: Context, { kind, fact }: Link): string | undefined {
   if (what === "free") return losses.connected(sayName(context, id))
   if (what === "untied") return losses.tied(sayName(context, id))
   return undefined
+}
+
+/** An end is fed before it is connected, and the end that fits is fed. */
+function listCableReasons(context: Context): readonly string[] {
+  const { kit, fit, words } = context
+  const acts = kit.steps.flatMap((step) => step.acts)
+  return acts.flatMap((act, index) => {
+    if (act.verb !== "feed" || act.through === undefined) return []
+    const { target: end, through: passage } = act
+    const said = [sayName(context, end), sayName(context, passage)] as const
+    const isConnectedLater = acts.slice(index).some((later) => later.verb === "connect" && later.target === end)
+    const cable = kit.cables.find((each) => each.ends.some((one) => one.id === end))
+    const others = fit.passages.filter(
+      (one) =>
+        one.passage === passage && !one.passes && one.end !== end && cable?.ends.some(({ id }) => id === one.end),
+    )
+    return [
+      ...(isConnectedLater ? [words.about.feedFirst(...said)] : []),
+      ...others.map(({ end: other, envelope, opening }) =>
+        words.about.otherEnd(
+          said[0],
+          sayName(context, other),
+          words.measures.outline(envelope),
+          said[1],
+          words.measures.outline(opening),
+        ),
+      ),
+    ]
+  })
 }

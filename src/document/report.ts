@@ -29,8 +29,56 @@ export function renderReport(options: { readonly proof: Proof; readonly words: W
     findings: findings.map((finding) => viewFinding(finding, words)),
     joints,
     hasJoints: joints.length > 0,
+    ...viewMeasured(proof, words),
+    document: words.about.document(
+      kit.id,
+      kit.variant.id,
+      kit.identity.revision.id,
+      kit.identity.revision.date,
+      words.language,
+    ),
   })
   return renderPage({ assets, words, title, body, styles: ["base", "index"], pageCss: "@page { margin: 20mm }" })
+}
+
+/** Ties, seats and openings as they were computed; ids are the maker's own words and stay. */
+function viewMeasured({ fit }: Proof, words: Words) {
+  const { measures, report } = words
+  const orDash = (value: number | undefined, say: (value: number) => string): string =>
+    value === undefined ? "–" : say(value)
+  const ties = fit.ties.map(({ tie, loopMm, neededMm, suppliedMm, slotFits, load }) => ({
+    tie,
+    loop: orDash(loopMm, measures.mm),
+    needed: orDash(neededMm, measures.mm),
+    supplied: measures.mm(suppliedMm),
+    slot: slotFits === undefined ? "–" : report.fitsWords(slotFits),
+    load:
+      load === undefined
+        ? "–"
+        : report.loadOf(measures.newtons(load.neededN), measures.newtons(load.bornN), measures.number(load.factor)),
+  }))
+  const seats = fit.seats.map(({ part, seatMm, neededMm, gapMm }) => ({
+    part,
+    measured: orDash(seatMm?.value, measures.mm),
+    needed: measures.mm(neededMm),
+    gap: orDash(gapMm, measures.mm),
+  }))
+  const passages = fit.passages.map(({ passage, end, envelope, opening, passes, why }) => ({
+    passage,
+    end,
+    opening: measures.outline(opening),
+    envelope: measures.outline(envelope),
+    passes: report.fitsWords(passes),
+    why,
+  }))
+  return {
+    ties,
+    hasTies: ties.length > 0,
+    seats,
+    hasSeats: seats.length > 0,
+    passages,
+    hasPassages: passages.length > 0,
+  }
 }
 
 function viewFinding(finding: Finding, words: Words) {

@@ -3,7 +3,7 @@ import type { Act, Step } from "../kit/types.ts"
 import { type ActView, countPieces, viewAct } from "./acts.ts"
 import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
 import { cropLifeSize, type FigureView, renderPicture, type ScaleChoice, viewStepFigure } from "./figures.ts"
-import { renderMakerLine, renderMakerText } from "./maker-text.ts"
+import { renderMakerLine, renderMakerStatements, renderMakerText } from "./maker-text.ts"
 import { fitFigure } from "./page-fit.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, viewStepMessages } from "./safety.ts"
@@ -47,7 +47,7 @@ export function viewSteps(context: Context): readonly StepView[] {
     const figure = viewStepFigure(context, step.id, figureCount + 1)
     if (figure !== undefined) figureCount += 1
     const takes = viewTakes(context, step, startedBefore)
-    const result = step.result === undefined ? { html: words.steps.noResult } : renderMakerLine(context, step.result)
+    const results = step.result === undefined ? [] : renderMakerStatements(context, step.result)
     const view = {
       id: `step-${step.id}`,
       heading: words.steps.heading(words.measures.number(index + 1)),
@@ -60,7 +60,7 @@ export function viewSteps(context: Context): readonly StepView[] {
       figure: figure ?? null,
       text: step.text === undefined ? null : renderMakerText(context, step.text),
       acts: step.acts.map((act) => viewAct(context, act)),
-      results: [result],
+      results: results.length === 0 ? [{ html: words.steps.noResult }] : results,
     }
     return { ...view, figureMm: figure === undefined ? 0 : Math.round(figure.widthMm * fitFigure(view) * 10) / 10 }
   })

@@ -40,7 +40,7 @@ test("acts are commands without full stop, in English with the verb first", () =
   const lines = [
     acts.place({ count: 1, what: "plate (1)" }, undefined),
     acts.place({ count: 2, what: "saddle (4)" }, undefined),
-    acts.start("2 × screw (2)", ["plate (1)"], "unit"),
+    acts.start("2 × screw (2)", ["plate (1)"], ["unit"]),
     acts.tighten("2 × screw (2)", "hex key 3 mm"),
     acts.feed("plug", "hole"),
     acts.strap("4 × tie (6)", "mast", "no saddle turns"),

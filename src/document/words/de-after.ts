@@ -73,6 +73,10 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
       "Die Reihenfolge ist rechnerisch bewiesen. An diesen Stellen scheint eine andere möglich, sie geht aber nicht:",
     orderLine: (first, then, reason) =>
       reason === undefined ? `Erst ${first}, dann ${then}.` : `Erst ${first}, dann ${then}: ${reason}.`,
+    feedFirst: (end, passage) =>
+      `Erst ${end} durchführen (${passage}), dann anschließen: danach ist das Ende nicht mehr frei.`,
+    otherEnd: (end, other, otherSize, passage, opening) =>
+      `${end} durchführen, nicht ${other}: ${other} (${otherSize}) geht nicht durch ${passage} (${opening}).`,
     losses: {
       inPlace: (name) => `${name} ist danach im Weg`,
       closed: (name) => `${name} ist danach geschlossen`,

@@ -36,7 +36,7 @@ export const de: Words = {
     start: (items, through, into) =>
       `${items} von Hand ansetzen` +
       (through.length === 0 ? "" : `, durch: ${list(through)}`) +
-      (into === undefined ? "" : `, in: ${into}`),
+      (into.length === 0 ? "" : `, in: ${list(into)}`),
     tighten: (items, tool) => `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, auf`,
     tightenToSeat: (items, tool) =>
       `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, bis der Kopf aufliegt, dann aufhören`,
@@ -260,6 +260,8 @@ export const de: Words = {
     scan: "Anleitung zu dieser Ausgabe:",
     qrAlt: (address) => `QR-Code mit der Adresse ${address}`,
     check: "Prüfen, bevor Sie die Beutel öffnen",
+    torqueNote: "Berechnete Drehmomente: an einem Muster prüfen.",
+    empty: "(leer)",
     seeGuide: "siehe Anleitung",
     steps: (count) => times(count, "Schritt", "Schritte"),
   },
@@ -305,5 +307,24 @@ export const de: Words = {
     grip: "Klemmlänge",
     engagement: "Einschraubtiefe",
     governing: "Begrenzt durch",
+    ties: "Werte der Binder",
+    tie: "Binder",
+    loop: "Um die Teile",
+    needed: "Nötig",
+    supplied: "Geliefert",
+    slot: "Schlitz",
+    load: "Last",
+    loadOf: (needed, born, factor) => `${needed} von ${born}, Faktor ${factor}`,
+    seats: "Auflagen auf dem Rohr",
+    part: "Teil",
+    measured: "Gemessen",
+    gap: "Spalt",
+    passages: "Enden und Öffnungen",
+    passage: "Öffnung",
+    end: "Ende",
+    opening: "Maß der Öffnung",
+    envelope: "Maß des Endes",
+    passes: "Passt durch",
+    fitsWords: (fits) => (fits ? "ja" : "nein"),
   },
 }

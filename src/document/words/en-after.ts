@@ -73,6 +73,10 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
       "The order was proved by calculation. These are the places where another order looks possible but does not work:",
     orderLine: (first, then, reason) =>
       reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
+    feedFirst: (end, passage) =>
+      `Feed the ${end} through the ${passage} before you connect it: afterwards it is not free.`,
+    otherEnd: (end, other, otherSize, passage, opening) =>
+      `Feed the ${end}, not the ${other}: the ${other} (${otherSize}) does not go through the ${passage} (${opening}).`,
     losses: {
       inPlace: (name) => `the ${name} is in the way afterwards`,
       closed: (name) => `the ${name} is closed afterwards`,

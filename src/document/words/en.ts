@@ -37,7 +37,7 @@ export const en: Words = {
     start: (items, through, into) =>
       `Start ${items} by hand` +
       (through.length === 0 ? "" : `, through the ${list(through)}`) +
-      (into === undefined ? "" : `, into the ${into}`),
+      (into.length === 0 ? "" : `, into the ${list(into)}`),
     tighten: (items, tool) => `Tighten ${items}${tool === undefined ? "" : ` with the ${tool}`} to`,
     tightenToSeat: (items, tool) =>
       `Tighten ${items}${tool === undefined ? "" : ` with the ${tool}`} until the head rests on its seat, then stop`,
@@ -258,6 +258,8 @@ export const en: Words = {
     scan: "Guide for this revision:",
     qrAlt: (address) => `QR code with the address ${address}`,
     check: "Check before you open the bags",
+    torqueNote: "Calculated torques: prove them on a sample.",
+    empty: "(empty)",
     seeGuide: "see guide",
     steps: (count) => times(count, "step", "steps"),
   },
@@ -303,5 +305,24 @@ export const en: Words = {
     grip: "Grip",
     engagement: "Engagement",
     governing: "Limited by",
+    ties: "Values of the ties",
+    tie: "Tie",
+    loop: "Round the parts",
+    needed: "Needed",
+    supplied: "Supplied",
+    slot: "Slot",
+    load: "Load",
+    loadOf: (needed, born, factor) => `${needed} of ${born}, factor ${factor}`,
+    seats: "Seats on the tube",
+    part: "Part",
+    measured: "Measured",
+    gap: "Gap",
+    passages: "Ends and openings",
+    passage: "Opening",
+    end: "End",
+    opening: "Size of the opening",
+    envelope: "Size of the end",
+    passes: "Passes",
+    fitsWords: (fits) => (fits ? "yes" : "no"),
   },
 }

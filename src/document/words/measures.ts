@@ -1,4 +1,5 @@
 /** Numbers with units for documents: decimal sign of the language, no-break space, true minus, one unit for a range. */
+import type { Outline } from "../../solids/types.ts"
 import { numberFormat } from "../../units/formats.ts"
 
 /** No-break space between number and unit (ISO 80000-1, 7.1.4). */
@@ -20,6 +21,8 @@ export type Measures = {
   readonly times: (count: number) => string
   /** `60 × 30 × 1.5 mm` */
   readonly sizeMm: (sides: readonly number[]) => string
+  /** `20 × 12 mm`, `Ø 11 mm` */
+  readonly outline: (outline: Outline) => string
   /** `31.5 mm to 32.5 mm`; one value when both ends are equal; `up to 45 °C` when an end is open (infinite). */
   readonly range: (span: Span, unit: (value: number) => string) => string
 }
@@ -53,6 +56,10 @@ export function makeMeasures(language: string, ranges: RangeWords): Measures {
     },
     times: (count) => number(count) + space + "×",
     sizeMm: (sides) => `${sides.map((side) => number(side)).join(`${space}×${space}`)}${space}mm`,
+    outline: (outline) =>
+      outline.kind === "circle"
+        ? `Ø${space}${number(outline.diameterMm)}${space}mm`
+        : `${number(outline.widthMm)}${space}×${space}${number(outline.heightMm)}${space}mm`,
     range: ({ min, max }, unit) => {
       if (min === max) return unit(min)
       if (!Number.isFinite(min)) return ranges.upTo(unit(max))

@@ -57,7 +57,7 @@ export type ActWords = {
   readonly place: (what: Counted, position: string | undefined) => string
   readonly remove: (what: Counted) => string
   readonly align: (what: string) => string
-  readonly start: (items: string, through: readonly string[], into: string | undefined) => string
+  readonly start: (items: string, through: readonly string[], into: readonly string[]) => string
   readonly tighten: (items: string, tool: string | undefined) => string
   /** Without a torque: the end state stands in the line. */
   readonly tightenToSeat: (items: string, tool: string | undefined) => string
@@ -301,6 +301,10 @@ export type RemovalWords = {
 export type AboutWords = {
   readonly orderIntro: string
   readonly orderLine: (first: string, then: string, reason: string | undefined) => string
+  /** A cable end goes through an opening before it is connected. */
+  readonly feedFirst: (end: string, passage: string) => string
+  /** Only one end of a cable fits through an opening. */
+  readonly otherEnd: (end: string, other: string, otherSize: string, passage: string, opening: string) => string
   /** What is no longer possible after the later step, as a clause. */
   readonly losses: {
     readonly inPlace: (name: string) => string
@@ -325,6 +329,8 @@ export type CardWords = {
   readonly qrAlt: (address: string) => string
   readonly check: string
   readonly seeGuide: string
+  readonly torqueNote: string
+  readonly empty: string
   readonly steps: (count: number) => string
 }
 
@@ -362,4 +368,23 @@ export type ReportWords = {
   readonly grip: string
   readonly engagement: string
   readonly governing: string
+  readonly ties: string
+  readonly tie: string
+  readonly loop: string
+  readonly needed: string
+  readonly supplied: string
+  readonly slot: string
+  readonly load: string
+  readonly loadOf: (needed: string, born: string, factor: string) => string
+  readonly seats: string
+  readonly part: string
+  readonly measured: string
+  readonly gap: string
+  readonly passages: string
+  readonly passage: string
+  readonly end: string
+  readonly opening: string
+  readonly envelope: string
+  readonly passes: string
+  readonly fitsWords: (fits: boolean) => string
 }
