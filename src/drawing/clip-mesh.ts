@@ -15,7 +15,22 @@ export function clipAlong(mesh: Mesh, at: Vec3, along: Vec3, fromMm: number, toM
   const position = (point: Vec3): number => dot(subtract(point, at), axis)
   const refined = refineAcross(mesh, at, axis)
   const lower = clipField(refined, (point) => fromMm + wave(point) - position(point))
-  return clipField(lower, (point) => position(point) - toMm - wave(point))
+  return dropUnused(clipField(lower, (point) => position(point) - toMm - wave(point)))
+}
+
+/** Leaves out vertices that no triangle has: they would still count in the bounds. */
+function dropUnused({ positions, triangles }: Mesh): Mesh {
+  const places = new Int32Array(positions.length / 3).fill(-1)
+  const kept: number[] = []
+  const renumbered = triangles.map((vertex) => {
+    const known = places[vertex] ?? -1
+    if (known >= 0) return known
+    const place = kept.length / 3
+    places[vertex] = place
+    kept.push(positions[3 * vertex] ?? 0, positions[3 * vertex + 1] ?? 0, positions[3 * vertex + 2] ?? 0)
+    return place
+  })
+  return { positions: Float64Array.from(kept), triangles: renumbered }
 }
 
 /** Splits broad flat sides in strips along the axis, so that a wave shows on them too. */
