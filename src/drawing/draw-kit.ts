@@ -152,7 +152,7 @@ function makeDrawing(
   scale: number,
   state: StepState | undefined,
 ): Drawing {
-  const joints = [...(state?.jointsStarted ?? []), ...(state?.jointsTightened ?? []), ...(state?.jointsRemoved ?? [])]
+  const joints = [...(state?.jointsStarted ?? []), ...(state?.jointsTightened ?? [])]
   return {
     id,
     step,

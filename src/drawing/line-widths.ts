@@ -13,6 +13,7 @@ export type LineStyle = {
 
 const black = "#000"
 
+/** Style of each role. */
 export const lineStyles: Readonly<Record<LineRole, LineStyle>> = {
   host: { widthMm: 0.18, dashMm: [], colour: "#444" },
   context: { widthMm: 0.18, dashMm: [], colour: black },

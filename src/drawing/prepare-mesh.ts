@@ -6,6 +6,7 @@ const creaseDeg = 25
 /** A triangle flatter than this has no reliable normal. */
 const sliverMm = 1e-3
 
+/** Kinds of edges, whatever the view. */
 export const edgeKind = { smooth: 0, crease: 1, boundary: 2 } as const
 
 export type PreparedMesh = {

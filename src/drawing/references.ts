@@ -7,7 +7,9 @@ import { assignLeastCost } from "./assign.ts"
 import { countTaken, type PaperGrid, walkLine } from "./free-space.ts"
 import { measureLettering } from "./glyphs.ts"
 
+/** Height of an item reference (ISO 3098 series; ISO 6433: clearly larger than other lettering). */
 export const referenceHeightMm = 5
+/** Height of the count before it. */
 export const countHeightMm = 3.5
 const countGapMm = 1.2
 /** Free paper round a number. */
