@@ -7,6 +7,7 @@ import { type Cause, groupByCause, pairKey } from "./causes.ts"
 import type { Circle } from "./circles.ts"
 import { describeMissed, subjectOf } from "./facts.ts"
 import type { Goal } from "./finished.ts"
+import type { ActLink } from "./links.ts"
 import type { Action, AlsoBroken, FactKey, OrderFault } from "./types.ts"
 import type { Miss, Walk } from "./walk.ts"
 
@@ -18,6 +19,7 @@ export type FaultInput = {
   readonly broken: readonly Broken[]
   readonly unmet: readonly Miss[]
   readonly circles: readonly Circle[]
+  readonly actLinks: readonly ActLink[]
 }
 
 /**
@@ -27,16 +29,24 @@ export type FaultInput = {
 export function findFaults(input: FaultInput): readonly OrderFault[] {
   const { broken, circles } = input
   const inCircle = new Set(circles.flatMap(({ pairs }) => pairs.map(([late, early]) => pairKey(early, late))))
+  const needed = indexNeeded(input)
   const causes = groupByCause(broken.filter(({ early, late }) => !inCircle.has(pairKey(early, late))))
   return [
     ...circles.map(({ links }): OrderFault => ({ kind: "circle", links, also: [] })),
-    ...causes.map((cause) => faultOfCause(input, cause)),
+    ...causes.map((cause) => faultOfCause(input, cause, needed)),
     ...nobodyFaults(input),
     ...goalFaults(input),
   ]
 }
 
-function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause): OrderFault {
+/** Pairs of steps of which the second needs the first in any order. */
+function indexNeeded({ actions, actLinks }: FaultInput): ReadonlySet<string> {
+  const stepOf = (index: number): number => actions[index]?.stepIndex ?? -1
+  return new Set(actLinks.flatMap(({ from, to, isHard }) => (isHard ? [pairKey(stepOf(from), stepOf(to))] : [])))
+}
+
+function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause, needed: ReadonlySet<string>): OrderFault {
+  const isMutual = needed.has(pairKey(main.early, main.late))
   const idOf = (step: number): string => kit.steps[step]?.id ?? ""
   const told = alternativeOf(actions, main)
   const also = [...told, ...oneForEachPair(main, rest).map((link) => tellBroken(kit, actions, link))]
@@ -49,8 +59,8 @@ function faultOfCause({ kit, actions }: FaultInput, [main, ...rest]: Cause): Ord
   const step = actions[main.action]?.step ?? ""
   const otherStep = actions[main.other]?.step ?? ""
   return main.kind === "needs-later"
-    ? { kind: "needs-later", step, act, need: main.need, laterStep: otherStep, laterAct: other, also }
-    : { kind: "taken-away", step, act, need: main.need, byStep: otherStep, byAct: other, also }
+    ? { kind: "needs-later", step, act, need: main.need, laterStep: otherStep, laterAct: other, isMutual, also }
+    : { kind: "taken-away", step, act, need: main.need, byStep: otherStep, byAct: other, isMutual, also }
 }
 
 /** Further reasons for the same two steps add nothing, and of other pairs one reason is enough; what is declared counts. */
@@ -106,8 +116,11 @@ function tellBroken(kit: Kit, actions: readonly Action[], link: Broken): AlsoBro
 function nobodyFaults({ actions, unmet, goals }: FaultInput): readonly OrderFault[] {
   const asGoal = new Set(goals.map(({ fact }) => fact))
   const byFact = new Map<FactKey, Miss[]>()
+  const notFree = new Set(unmet.flatMap(({ action, need }) => (need.fact.startsWith("free:") ? [action] : [])))
   for (const miss of unmet) {
     if (asGoal.has(miss.need.fact)) continue
+    // The act that frees the end empties a socket too.
+    if (miss.need.fact.startsWith("empty:") && notFree.has(miss.action)) continue
     const known = byFact.get(miss.need.fact)
     if (known === undefined) byFact.set(miss.need.fact, [miss])
     else known.push(miss)

@@ -39,7 +39,7 @@ export function proveSequence(kit: Kit, fit: Fit): Sequence {
     goals: goals.map(({ fact, why }) => ({ fact, why })),
     steps: buildStates(lookup, initial, actions),
     links: linkSteps(actions, actLinks, declared, stepIds),
-    faults: findFaults({ kit, actions, walk, goals, broken, unmet, circles }),
+    faults: findFaults({ kit, actions, walk, goals, broken, unmet, circles, actLinks }),
     factWords: wordAll(initial, actions, goals),
   }
 }

@@ -93,6 +93,8 @@ export type OrderFault = {
       readonly need: Need
       readonly laterStep: string
       readonly laterAct: Act
+      /** The later step needs this one as well, so that no move of whole steps mends it. */
+      readonly isMutual: boolean
     }
   /** An earlier step took it away. */
   | {
@@ -102,6 +104,8 @@ export type OrderFault = {
       readonly need: Need
       readonly byStep: string
       readonly byAct: Act
+      /** This step needs the other as well, so that no move of whole steps mends it. */
+      readonly isMutual: boolean
     }
   | { readonly kind: "nobody-gives"; readonly step: string; readonly act: Act; readonly need: Need }
   /** Not true when the last step is done. `path` is the place of the thing the goal is about. */

@@ -4,12 +4,12 @@ import type { Action, FactKey, Need } from "./types.ts"
 /** A met need: `supplier` is the index of the act that made the fact true, -1 for the arrival. */
 export type Use = { readonly action: number; readonly need: Need; readonly supplier: number }
 
-/** An unmet need, with the nearest act before that took the fact away and the next one after that gives it. */
+/** An unmet need, with the nearest act before that took the fact away and the next few after that give it. */
 export type Miss = {
   readonly action: number
   readonly need: Need
   readonly taker: number | undefined
-  readonly giver: number | undefined
+  readonly givers: readonly number[]
 }
 
 export type Walk = {
@@ -22,6 +22,9 @@ export type Walk = {
   readonly final: ReadonlySet<FactKey>
   readonly lastTaker: ReadonlyMap<FactKey, number>
 }
+
+/** So many later givers are looked at; kits switch a fact on and off a few times. */
+const mostGivers = 8
 
 /** Simulates the acts. An unmet need is noted and the walk goes on. Linear in the number of facts of all acts. */
 export function walkActions(initial: readonly FactKey[], actions: readonly Action[]): Walk {
@@ -39,8 +42,10 @@ export function walkActions(initial: readonly FactKey[], actions: readonly Actio
         uses.push({ action, need, supplier: lastGiver.get(need.fact) ?? -1 })
         continue
       }
-      const giver = givers.get(need.fact)?.[passed.get(need.fact) ?? 0]
-      misses.push({ action, need, taker: lastTaker.get(need.fact), giver: nextOther(givers, need.fact, giver, action) })
+      const from = passed.get(need.fact) ?? 0
+      const later = (givers.get(need.fact) ?? []).slice(from, from + mostGivers)
+      // An act does not supply itself.
+      misses.push({ action, need, taker: lastTaker.get(need.fact), givers: later.filter((giver) => giver !== action) })
     }
     for (const key of takes) if (holds.delete(key)) lastTaker.set(key, action)
     for (const key of gives) {
@@ -50,16 +55,6 @@ export function walkActions(initial: readonly FactKey[], actions: readonly Actio
     }
   })
   return { uses, misses, givers, takers, final: holds, lastTaker }
-}
-
-/** An act does not supply itself. */
-function nextOther(
-  givers: ReadonlyMap<FactKey, readonly number[]>,
-  key: FactKey,
-  giver: number | undefined,
-  action: number,
-): number | undefined {
-  return giver === action ? givers.get(key)?.find((index) => index > action) : giver
 }
 
 function indexFacts(
