@@ -41,6 +41,7 @@ function plain(html: string): string {
     .replace(/&amp;/g, "&")
     .replace(/&quot;/g, '"')
     .replace(/&#x27;/g, "'")
+    .replace(/&#x60;/g, "`")
     .replace(/&lt;/g, "<")
     .replace(/&gt;/g, ">")
     .replace(/\s+/g, " ")
@@ -305,6 +306,60 @@ test("what is left on the table are the spares and the unit's own screws", () =>
   const [left = ""] = /<section id="left-over".*?<\/section>/s.exec(guide()) ?? []
   expect(plain(left)).toContain("1 × ISO 4762 - M4 x 12 - A2-70 (3): spare.")
   expect(plain(left)).toContain("2 × ISO 4762 - M4 x 8 - A2-70: own screws of your unit, in bag “Screws of the unit”.")
+})
+
+test("a list in a result gives one box to tick for each item", () => {
+  const steps = makeKit().steps.map((step) =>
+    step.id === "done" ? { ...step, result: text("- The lamp is green.\n- Nothing rattles.\n") } : step,
+  )
+  const done = stepsOf(guide(makeProof({ steps }))).at(-1) ?? ""
+  expect([...done.matchAll(/<li><label>.*?<\/label>/gs)].map(([line]) => plain(line))).toEqual([
+    "The lamp is green.",
+    "Nothing rattles.",
+  ])
+})
+
+test("why this order names the end that fits, what is fed first, and what the maker declared", () => {
+  const { fit } = makeProof()
+  const [through] = fit.passages
+  if (through === undefined) throw new Error("the fixture has no passage")
+  const tooBig = { ...through, end: "lead.inner", envelope: { ...through.envelope, widthMm: 26 }, passes: false }
+  const [order = ""] =
+    /<section id="order".*?<\/section>/s.exec(guide(makeProof({}, { passages: [through, tooBig] }))) ?? []
+  const shown = plain(order)
+  expect(shown).toContain("Feed the plug of the lead through the hole in the hood before you connect it")
+  expect(shown).toContain("the inner end of the lead (26 × 9 mm) does not go through the hole in the hood (14 × 10 mm)")
+  expect(shown).toContain("(Close the hood): the plug does not reach the socket once the hood is on.")
+})
+
+test("the report shows each finding with place, reason and advice, and the computed values", () => {
+  const where = { file: "kit.yaml", path: ["joints", "foot"], line: 7, column: 3, endLine: 7, endColumn: 9 }
+  const finding = {
+    id: "screw-too-short",
+    severity: "error" as const,
+    message: "screw `foot` is 8 mm long, this joint needs 12 mm",
+    where,
+    why: "parts 6 mm",
+    fix: "take a longer screw",
+    related: [{ message: "parts clamped here", where: { ...where, line: 9 } }],
+    subjects: [],
+    variants: [],
+  }
+  const { html } = renderReport({ proof: { ...makeProof(), findings: [finding] }, words: wordsOf("en"), assets })
+  const shown = plain(html)
+  expect(shown).toContain("1 error, 0 warnings, 0 notes.")
+  for (const words of [
+    finding.message,
+    "kit.yaml:7:3",
+    "screw-too-short",
+    "parts 6 mm",
+    "take a longer screw",
+    "kit.yaml:9:3",
+  ]) {
+    expect(shown).toContain(words)
+  }
+  expect(shown).toContain("foot 6 mm measured on plate.stl 8 mm 1.25 N·m")
+  expect(shown).toContain("hood-hole lead.plug 14 × 10 mm 12 × 9 mm yes")
 })
 
 test("removal begins with switching off and puts the own screws back after the plate is off", () => {
