@@ -1,6 +1,6 @@
 import type { Fastener } from "../fasteners/types.ts"
 import { placeAt } from "../findings/places.ts"
-import type { Bore } from "../kit/types.ts"
+import type { Bore } from "../kit/joint-types.ts"
 import { isSame } from "../units/compare.ts"
 import { defineRule } from "./types.ts"
 

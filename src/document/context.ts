@@ -2,7 +2,8 @@
 import type { Drawings } from "../drawing/types.ts"
 import type { Fastener } from "../fasteners/types.ts"
 import type { BoxItem, JointFit, ToolNeed } from "../fit/types.ts"
-import type { Joint, Kit, OwnJoint, Part, Tie } from "../kit/types.ts"
+import type { Joint, OwnJoint } from "../kit/joint-types.ts"
+import type { Kit, Part, Tie } from "../kit/types.ts"
 import type { Proof, Sheet } from "./types.ts"
 import type { ToolKind, Words } from "./words/types.ts"
 

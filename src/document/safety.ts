@@ -2,7 +2,9 @@
  * Safety messages: the maker's hazards, and notices that follow from the joints. Frame after ANSI Z535.6 and
  * ISO 3864-2: signal word, then the command, then hazard and consequence; NOTICE carries no alert symbol.
  */
-import type { Hazard, Joint, OwnJoint, Step } from "../kit/types.ts"
+
+import type { Joint, OwnJoint } from "../kit/joint-types.ts"
+import type { Hazard, Step } from "../kit/types.ts"
 import { type Context, findPart, sayFasteners, sayName, sayOwnScrews, sayTorque } from "./context.ts"
 import { escapeAttribute } from "./figures.ts"
 import { renderMakerLine } from "./maker-text.ts"

@@ -1,7 +1,8 @@
 /** Screws, washers and nuts of a joint in their final places, with the way they come. */
 import type { Fastener } from "../fasteners/types.ts"
 import type { Fit } from "../fit/types.ts"
-import type { BorePoint, Instance, Joint, Kit } from "../kit/types.ts"
+import type { BorePoint, Joint } from "../kit/joint-types.ts"
+import type { Instance, Kit } from "../kit/types.ts"
 import type { Mesh, Vec3 } from "../solids/types.ts"
 import { along, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { buildFastenerSolid, type HeadSize, outsideOf } from "./fastener-solid.ts"

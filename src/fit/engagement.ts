@@ -3,7 +3,8 @@ import { findInsert, findNut, findThreadLengthMm, findWasher } from "../fastener
 import { nameOrigin } from "../fasteners/tables/origin.ts"
 import { findParent } from "../fasteners/tables/parents.ts"
 import { findBoss } from "../fasteners/tables/plastics.ts"
-import type { Joint, Kit } from "../kit/types.ts"
+import type { Joint } from "../kit/joint-types.ts"
+import type { Kit } from "../kit/types.ts"
 import { measureBoreWall } from "./grip.ts"
 import type { Known } from "./types.ts"
 

@@ -4,7 +4,8 @@
  */
 import { findHead, findWasher } from "../fasteners/sizes.ts"
 import { findClearance } from "../fasteners/tables/iso-273.ts"
-import type { BorePoint, Instance, Joint, Kit } from "../kit/types.ts"
+import type { BorePoint, Joint } from "../kit/joint-types.ts"
+import type { Instance, Kit } from "../kit/types.ts"
 import { cornersOf, hitsOfRay, turnDirection } from "../solids/index.ts"
 import type { Mesh, Pose, Vec3 } from "../solids/types.ts"
 import type { Known } from "./types.ts"

@@ -2,7 +2,8 @@
 import { pilotHoleMm } from "../fasteners/plastic-joint.ts"
 import { findInsert } from "../fasteners/sizes.ts"
 import { findClearance } from "../fasteners/tables/iso-273.ts"
-import type { Joint, Kit } from "../kit/types.ts"
+import type { Joint } from "../kit/joint-types.ts"
+import type { Kit } from "../kit/types.ts"
 import { finishedHoleMm, partOf, printingOf } from "./finished.ts"
 import type { JointFit } from "./types.ts"
 

@@ -1,7 +1,8 @@
 /** All facts of one joint put together. */
 import { findHead } from "../fasteners/sizes.ts"
 import { findClearance } from "../fasteners/tables/iso-273.ts"
-import type { Joint, Kit } from "../kit/types.ts"
+import type { Joint } from "../kit/joint-types.ts"
+import type { Kit } from "../kit/types.ts"
 import { computeEngagement } from "./engagement.ts"
 import { computeGrip } from "./grip.ts"
 import { computeClearance, computePilot } from "./holes.ts"

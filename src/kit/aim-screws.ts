@@ -3,6 +3,7 @@ import type { Vec3 } from "../solids/types.ts"
 import { dot } from "../solids/vectors.ts"
 import type { RawBore } from "./bores.ts"
 import type { Holes } from "./hole-search.ts"
+import type { BorePoint, Joint } from "./joint-types.ts"
 import {
   along,
   distanceFromLine,
@@ -14,7 +15,7 @@ import {
   type PlacedHole,
 } from "./placed-holes.ts"
 import type { Shop } from "./shop.ts"
-import type { BorePoint, Instance, Joint } from "./types.ts"
+import type { Instance } from "./types.ts"
 
 /** What is known about the places of a joint's screws. */
 export type Aim = {

@@ -5,10 +5,11 @@ import type { BoreSpec } from "../spec/types.ts"
 import { readFastener, readThread } from "./designations.ts"
 import { called, placeOf, report } from "./desk.ts"
 import { type Holes, searchHoles } from "./hole-search.ts"
+import type { Bore, BorePoint } from "./joint-types.ts"
 import { readMaterial } from "./materials.ts"
 import type { PlacedHole } from "./placed-holes.ts"
 import type { Shop } from "./shop.ts"
-import type { Bore, BorePoint, Material } from "./types.ts"
+import type { Material } from "./types.ts"
 
 /** A bore before its direction is chosen: `walls` are the holes found for it, empty when its places are typed or not known. */
 export type RawBore = {

@@ -4,11 +4,11 @@ import { quote } from "../spec/tell.ts"
 import type { HolesSpec } from "../spec/types.ts"
 import { mm, trimmed } from "../units/print.ts"
 import { called, placeOf, report } from "./desk.ts"
+import type { BorePoint } from "./joint-types.ts"
 import { lookUpOrReport } from "./names.ts"
 import { unitVector } from "./pieces.ts"
 import { fromOtherEnd, holesOf, type PlacedHole } from "./placed-holes.ts"
 import type { Shop } from "./shop.ts"
-import type { BorePoint } from "./types.ts"
 
 /** How far the typed diameter may be from the one in the mesh. */
 const sameDiameterMm = 0.15

@@ -9,9 +9,9 @@ import { called, placeOf, report, wordsOf } from "./desk.ts"
 import { guessHoles } from "./guess-holes.ts"
 import { reportCounts } from "./hole-counts.ts"
 import { searchHoles } from "./hole-search.ts"
+import type { Bore, Joint } from "./joint-types.ts"
 import { lookUpOrReport } from "./names.ts"
 import type { Shop } from "./shop.ts"
-import type { Bore, Joint } from "./types.ts"
 
 /** A joint without its item references, which are counted when all steps are known. */
 export type JointDraft = Omit<Joint, "itemReference" | "washerReference" | "nutReference">

@@ -5,9 +5,9 @@ import type { UnitSpec } from "../spec/types.ts"
 import type { RawBore } from "./bores.ts"
 import { readFastener } from "./designations.ts"
 import { called, placeOf, report } from "./desk.ts"
+import type { Joint, OwnJoint } from "./joint-types.ts"
 import { lookUpOrReport } from "./names.ts"
 import type { Shop } from "./shop.ts"
-import type { Joint, OwnJoint } from "./types.ts"
 
 /** Resolves the screws of a unit. They sit in the bore that is named, else in the one of the same name, if there is one. */
 export function resolveOwnJoints(

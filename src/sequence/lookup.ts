@@ -1,6 +1,7 @@
 /** Indexes over one kit that all actions read: what an id names, what hides what, which acts the kit has. */
 import type { Fit } from "../fit/types.ts"
-import type { Act, Cable, Joint, Kit, OwnJoint, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
+import type { Joint, OwnJoint } from "../kit/joint-types.ts"
+import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 
 /** Built once per proof; lives only inside `sequence`. */

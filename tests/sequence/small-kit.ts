@@ -2,21 +2,8 @@
 import type { Fastener } from "../../src/fasteners/types.ts"
 import type { Places } from "../../src/findings/types.ts"
 import type { Fit } from "../../src/fit/types.ts"
-import type {
-  Act,
-  Bore,
-  Cable,
-  Joint,
-  Kit,
-  OwnJoint,
-  Pad,
-  Part,
-  Passage,
-  Socket,
-  Step,
-  Tie,
-  Unit,
-} from "../../src/kit/types.ts"
+import type { Bore, Joint, OwnJoint } from "../../src/kit/joint-types.ts"
+import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Step, Tie, Unit } from "../../src/kit/types.ts"
 import type { Verb } from "../../src/spec/types.ts"
 
 export type SmallStep = { readonly id: string; readonly acts: readonly string[]; readonly after?: readonly string[] }

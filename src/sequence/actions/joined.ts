@@ -1,5 +1,5 @@
 /** What start, tighten, align and unscrew share: the pieces of a joint and the way to its screws. */
-import type { Joint } from "../../kit/types.ts"
+import type { Joint } from "../../kit/joint-types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
 import { instancesOf, type Lookup } from "../lookup.ts"

@@ -1,5 +1,7 @@
 /** Starts the screws of a joint by hand. */
-import type { Act, Joint } from "../../kit/types.ts"
+
+import type { Joint } from "../../kit/joint-types.ts"
+import type { Act } from "../../kit/types.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import { isWhole, ownFacts, wholeFacts } from "../partial.ts"
