@@ -1,9 +1,9 @@
 /** Judges whether each item of the box is used by a step. */
 import { placeAt } from "../findings/places.ts"
-import type { Kit } from "../kit/types.ts"
+import type { Act, Kit } from "../kit/types.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, findLacking } from "./uses.ts"
+import { actsOn, explainByLeftOut, findLacking } from "./uses.ts"
 
 type Item = {
   readonly id: string
@@ -11,6 +11,8 @@ type Item = {
   readonly name: string
   readonly verb: string
   readonly isUsed: boolean
+  /** Verbs that use it. */
+  readonly acts: readonly Act["verb"][]
 }
 
 /** Finds parts, screws, ties, pads and cables of the box that no act uses. One that an act lacks is told by `nobody-gives`. */
@@ -20,8 +22,10 @@ export const itemNeverUsed = defineRule({
   source: "the supply: what is in the box has a step",
   check: ({ kit, sequence }) => {
     const lacking = findLacking(sequence)
+    const isExplained = explainByLeftOut(kit, sequence)
     return itemsOf(kit)
       .filter(({ id, isUsed }) => !isUsed && ![...lacking].some((one) => one === id || one.startsWith(`${id}.`)))
+      .filter(({ acts }) => !isExplained(acts))
       .map(({ id, path, name, verb }) => ({
         message: fitMessage(
           `${name} \`${id}\` is in the box, but no step ${verb} it`,
@@ -36,43 +40,35 @@ export const itemNeverUsed = defineRule({
 })
 
 function itemsOf(kit: Kit): readonly Item[] {
-  const isUsed = (verbs: Parameters<typeof actsOn>[1], ids: readonly string[]) => actsOn(kit, verbs, ids).length > 0
+  const item = (
+    { id, path }: { readonly id: string; readonly path: string },
+    name: string,
+    verb: string,
+    acts: Item["acts"],
+    others: readonly string[] = [],
+  ): Item => ({ id, path, name, verb, acts, isUsed: actsOn(kit, acts, [id, ...others]).length > 0 })
   return [
     ...kit.parts
       .filter(({ ownedBy }) => ownedBy === undefined)
-      .map(({ id, path, instances }) => ({
-        id,
-        path,
-        name: "part",
-        verb: "places",
-        isUsed: isUsed(["place"], [id, ...instances]),
-      })),
-    ...kit.joints.map(({ id, path }) => ({
-      id,
-      path,
-      name: "joint",
-      verb: "starts",
-      isUsed: isUsed(["start", "tighten"], [id]),
-    })),
-    ...kit.ties.map(({ id, path }) => ({ id, path, name: "tie", verb: "straps", isUsed: isUsed(["strap"], [id]) })),
-    ...kit.pads.map(({ id, path }) => ({
-      id,
-      path,
-      name: "pad",
-      verb: "sticks",
-      isUsed: isUsed(["stick", "place"], [id]),
-    })),
+      .map((part) => item(part, "part", "places", ["place"], part.instances)),
+    ...kit.joints.map((joint) => item(joint, "joint", "starts", ["start", "tighten"])),
+    ...kit.ties.map((tie) => item(tie, "tie", "straps", ["strap"])),
+    ...kit.pads.map((pad) => item(pad, "pad", "sticks", ["stick", "place"])),
     ...kit.cables
       .filter(({ isSupplied }) => isSupplied)
-      .map(({ id, path, ends }) => ({
-        id,
-        path,
-        name: "cable",
-        verb: "connects",
-        isUsed: isUsed(["feed", "connect", "disconnect", "withdraw", "strap"], [id, ...ends.map((end) => end.id)]),
-      })),
+      .map((cable) =>
+        item(
+          cable,
+          "cable",
+          "connects",
+          cableVerbs,
+          cable.ends.map(({ id }) => id),
+        ),
+      ),
   ]
 }
+
+const cableVerbs: Item["acts"] = ["feed", "connect", "disconnect", "withdraw", "strap"]
 
 /** `places` as the act is written. */
 function verbOf(verb: string): string {

@@ -4,7 +4,7 @@ import type { Act, Kit } from "../kit/types.ts"
 import { describeAct } from "../sequence/index.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn } from "./uses.ts"
+import { actsOn, explainByLeftOut } from "./uses.ts"
 
 /**
  * Finds work on powered units and live cables that no act isolates: connecting, taking out the unit's own screws,
@@ -15,14 +15,15 @@ export const liveWorkWithoutIsolate = defineRule({
   id: "live-work-without-isolate",
   severity: "error",
   source: "29 CFR 1910.147(d): isolate before the work",
-  check: ({ kit }) =>
-    carriersOf(kit).flatMap(({ id, path }) => {
+  check: ({ kit, sequence }) => {
+    const isExplained = explainByLeftOut(kit, sequence)
+    return carriersOf(kit).flatMap(({ id, path }) => {
       if (isIsolated(kit, id)) return []
       const acts = kit.steps.flatMap(({ id: step, acts }) => acts.map((act) => ({ step, act })))
       const first =
         acts.find(({ act }) => isWorkOn(kit, act, id)) ??
         acts.find(({ act }) => (act.verb === "restore" || act.verb === "verify") && act.target === id)
-      if (first === undefined) return []
+      if (first === undefined || isExplained(["isolate"])) return []
       return [
         {
           message: fitMessage(
@@ -36,7 +37,8 @@ export const liveWorkWithoutIsolate = defineRule({
           subjects: [id, first.step],
         },
       ]
-    }),
+    })
+  },
 })
 
 /** Units and cables that carry energy, by their own word or because an act verifies or restores their power. */

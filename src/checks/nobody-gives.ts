@@ -11,7 +11,7 @@ export const nobodyGives = defineRule({
   source: "the order proof",
   check: ({ kit, sequence }) =>
     sequence.faults.flatMap((fault) => {
-      if (fault.kind !== "nobody-gives") return []
+      if (fault.kind !== "nobody-gives" || fault.leftOut !== undefined) return []
       const { step, act, need, also } = fault
       const giver = actThatGives(need.fact)
       const told = `step \`${step}\` ${describeAct(act)}`

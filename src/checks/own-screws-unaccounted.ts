@@ -3,17 +3,19 @@
 import { printDesignation } from "../fasteners/designation.ts"
 import { placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
-import { actsOn } from "./uses.ts"
+import { actsOn, explainByLeftOut } from "./uses.ts"
 
 /** Finds own screws of a unit that are taken out and neither set aside, thrown away, nor put back. */
 export const ownScrewsUnaccounted = defineRule({
   id: "own-screws-unaccounted",
   severity: "error",
   source: "the supply: screws of the unit are kept, they are needed when the kit comes off again",
-  check: ({ kit }) =>
-    kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
+  check: ({ kit, sequence }) => {
+    const isExplained = explainByLeftOut(kit, sequence)
+    return kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
       const [unscrewed] = actsOn(kit, ["unscrew"], [id])
       if (unscrewed === undefined || actsOn(kit, ["set-aside", "discard", "start"], [id]).length > 0) return []
+      if (isExplained(["set-aside", "discard", "start"])) return []
       return [
         {
           message: `screws \`${id}\` are taken out, and no step says what becomes of them`,
@@ -24,5 +26,6 @@ export const ownScrewsUnaccounted = defineRule({
           subjects: [id],
         },
       ]
-    }),
+    })
+  },
 })

@@ -1,20 +1,21 @@
 /** Judges whether each passage has a cable. */
 import { placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
-import { allActs } from "./uses.ts"
+import { allActs, explainByLeftOut } from "./uses.ts"
 
 /** Finds passages that no act feeds a cable through and no cable has on its way. */
 export const passageNeverUsed = defineRule({
   id: "passage-never-used",
   severity: "error",
   source: "the order proof: a passage is declared because a cable runs through it",
-  check: ({ kit }) => {
+  check: ({ kit, sequence }) => {
+    const isExplained = explainByLeftOut(kit, sequence)
     const used = new Set([
       ...allActs(kit).flatMap(({ through }) => through ?? []),
       ...kit.cables.flatMap(({ via }) => via),
     ])
     return kit.passages
-      .filter(({ id }) => !used.has(id))
+      .filter(({ id }) => !used.has(id) && !isExplained(["feed"]))
       .map(({ id, path, part }) => ({
         message: `no step feeds a cable through passage \`${id}\``,
         where: placeAt(kit.places, path),

@@ -81,7 +81,7 @@ export const rules: readonly Rule[] = [
 
 /**
  * Runs every rule on one variant and marks what the maker accepted.
- * Findings carry the variant's id; order is by rule, sorting is the caller's (`sortFindings`).
+ * Findings carry the variant's id; in the order of the rules; `mergeFindings` sorts.
  */
 export function runChecks(subject: Subject): readonly Finding[] {
   const variants = [subject.kit.variant.id]

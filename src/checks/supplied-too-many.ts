@@ -2,16 +2,17 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, allActs, countPieces, findLacking, pieces } from "./uses.ts"
+import { actsOn, allActs, countPieces, explainByLeftOut, findLacking, pieces } from "./uses.ts"
 
 /** Finds parts, ties and pads of which the acts use some but not all. What is never used at all is told by `item-never-used`. */
 export const suppliedTooMany = defineRule({
   id: "supplied-too-many",
   severity: "error",
   source: "the supply: what is left over was declared as spare",
-  check: ({ kit, sequence }) =>
-    itemsOf(kit, findLacking(sequence)).flatMap(({ id, name, path, had, used, act }) => {
-      if (act === undefined || used === 0 || used >= had) return []
+  check: ({ kit, sequence }) => {
+    const isExplained = explainByLeftOut(kit, sequence)
+    return itemsOf(kit, findLacking(sequence)).flatMap(({ id, name, path, had, used, act }) => {
+      if (act === undefined || used === 0 || used >= had || isExplained([act.verb])) return []
       return [
         {
           message: `the steps use ${pieces(used)} of ${name} \`${id}\`, the kit has ${had}`,
@@ -22,7 +23,8 @@ export const suppliedTooMany = defineRule({
           subjects: [id],
         },
       ]
-    }),
+    })
+  },
 })
 
 type Item = {

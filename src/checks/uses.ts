@@ -1,6 +1,6 @@
 /** How often the acts of a kit use its items: shared by the rules about the supply. */
 import type { Act, Kit } from "../kit/types.ts"
-import { subjectOf } from "../sequence/index.ts"
+import { findLeftOut, subjectOf } from "../sequence/index.ts"
 import type { Sequence } from "../sequence/types.ts"
 
 /** Acts done before the box is opened, then those of the steps, in order. */
@@ -28,4 +28,17 @@ export function findLacking(sequence: Sequence): ReadonlySet<string> {
   return new Set(
     sequence.faults.flatMap((fault) => (fault.kind === "nobody-gives" ? [subjectOf(fault.need.fact)] : [])),
   )
+}
+
+/**
+ * Gives a test whether an act with one of these verbs was written but left out of the kit, and explains nothing else
+ * yet. Each such act explains one finding: ask once for each.
+ */
+export function explainByLeftOut(kit: Kit, sequence: Sequence): (verbs: readonly Act["verb"][]) => boolean {
+  const used = new Set(sequence.faults.flatMap((fault) => ("leftOut" in fault ? [fault.leftOut] : [])))
+  const open = findLeftOut(kit).filter(({ path }) => !used.has(path))
+  return (verbs) => {
+    const index = open.findIndex(({ verb }) => verbs.includes(verb))
+    return index >= 0 && open.splice(index, 1).length === 1
+  }
 }

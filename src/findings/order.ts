@@ -9,7 +9,7 @@ export function finding(id: string, severity: Severity, report: Report & { reado
 }
 
 /** Sorted by file, line, column, severity, id, message. */
-export function sortFindings(findings: readonly Finding[]): readonly Finding[] {
+function sortFindings(findings: readonly Finding[]): readonly Finding[] {
   const compareText = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0)
   return [...findings].sort(
     (one, other) =>

@@ -7,6 +7,7 @@ import { type Cause, groupByCause, pairKey } from "./causes.ts"
 import type { Circle } from "./circles.ts"
 import { describeMissed, subjectOf } from "./facts.ts"
 import type { Goal } from "./finished.ts"
+import { couldGive, findLeftOut } from "./left-out.ts"
 import type { ActLink } from "./links.ts"
 import type { Action, AlsoBroken, FactKey, OrderFault } from "./types.ts"
 import type { Miss, Walk } from "./walk.ts"
@@ -31,12 +32,24 @@ export function findFaults(input: FaultInput): readonly OrderFault[] {
   const inCircle = new Set(circles.flatMap(({ pairs }) => pairs.map(([late, early]) => pairKey(early, late))))
   const needed = indexNeeded(input)
   const causes = groupByCause(broken.filter(({ early, late }) => !inCircle.has(pairKey(early, late))))
+  const explain = explainByLeftOut(input.kit)
   return [
     ...circles.map(({ links }): OrderFault => ({ kind: "circle", links, also: [] })),
     ...causes.map((cause) => faultOfCause(input, cause, needed)),
-    ...nobodyFaults(input),
-    ...goalFaults(input),
+    ...nobodyFaults(input).map(explain),
+    ...goalFaults(input).map(explain),
   ]
+}
+
+/** Gives a function that names for a fault the act left out of the kit that explains it, each act once. */
+function explainByLeftOut(kit: Kit): (fault: OrderFault) => OrderFault {
+  const open = [...findLeftOut(kit)]
+  return (fault) => {
+    if (fault.kind !== "nobody-gives" && fault.kind !== "goal-missed") return fault
+    const index = open.findIndex(({ verb }) => couldGive(verb, fault.need.fact))
+    const [explaining] = index < 0 ? [] : open.splice(index, 1)
+    return { ...fault, leftOut: explaining?.path }
+  }
 }
 
 /** Pairs of steps of which the second needs the first in any order. */
@@ -134,7 +147,9 @@ function nobodyFaults({ actions, unmet, goals }: FaultInput): readonly OrderFaul
       const sentence = `Step \`${self?.step ?? ""}\` ${words} and needs it too: ${need.why}.`
       return { step: self?.step ?? "", otherStep: undefined, path: self?.act.path ?? "", sentence }
     })
-    return [{ kind: "nobody-gives", step, act: actAt(actions, first.action), need: first.need, also }]
+    return [
+      { kind: "nobody-gives", step, act: actAt(actions, first.action), need: first.need, leftOut: undefined, also },
+    ]
   })
 }
 
@@ -167,6 +182,7 @@ function goalFaults({ kit, actions, walk, goals, broken }: FaultInput): readonly
             lastAct: last?.act,
             subject,
             path,
+            leftOut: undefined,
             also: [],
           }
         : { ...known, also: [...known.also, also] },

@@ -3,6 +3,7 @@ import type { Fit } from "../fit/types.ts"
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
+import { findLeftOut } from "./left-out.ts"
 
 /** Built once per proof; lives only inside `sequence`. */
 export type Lookup = {
@@ -31,6 +32,8 @@ export type Lookup = {
   readonly allActs: readonly Act[]
   /** Instances that an act moves, where its count makes them fewer than it names. */
   readonly allotted: ReadonlyMap<Act, readonly string[]>
+  /** Verbs of acts that were written and left out of the kit. */
+  readonly leftOut: ReadonlySet<Verb>
   /** Instances that are hinged or sliding, by their own word or because an act opens or closes them. */
   readonly leaves: ReadonlySet<string>
   /** Units and cables that can be isolated, with the fact that they are once verified or isolated. */
@@ -75,6 +78,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     ]),
     allActs,
     allotted: allotInstances(allActs),
+    leftOut: new Set(findLeftOut(kit).map(({ verb }) => verb)),
     leaves: new Set([
       ...kit.parts.filter(({ opens }) => opens).flatMap(({ instances }) => instances),
       ...allActs.flatMap(({ verb, instances }) => (verb === "open" || verb === "close" ? instances : [])),

@@ -107,7 +107,14 @@ export type OrderFault = {
       /** This step needs the other as well, so that no move of whole steps mends it. */
       readonly isMutual: boolean
     }
-  | { readonly kind: "nobody-gives"; readonly step: string; readonly act: Act; readonly need: Need }
+  | {
+      readonly kind: "nobody-gives"
+      readonly step: string
+      readonly act: Act
+      readonly need: Need
+      /** Place of an act that was left out of the kit and would have given it; told already. */
+      readonly leftOut: string | undefined
+    }
   /** Not true when the last step is done. `path` is the place of the thing the goal is about. */
   | {
       readonly kind: "goal-missed"
@@ -117,6 +124,8 @@ export type OrderFault = {
       readonly lastAct: Act | undefined
       readonly subject: string
       readonly path: string
+      /** Place of an act that was left out of the kit and would have given it; told already. */
+      readonly leftOut: string | undefined
     }
   | {
       readonly kind: "declared-later"

@@ -37,7 +37,8 @@ export const feed: ActionKind = {
 }
 
 function partNeeds(lookup: Lookup, cable: Cable, passage: Passage): readonly Need[] {
-  if (isThreadedInHand(lookup, cable, passage)) return []
+  // Where an act that connects could not be read, nobody knows what hides its socket.
+  if (lookup.leftOut.has("connect") || isThreadedInHand(lookup, cable, passage)) return []
   const why = `the passage \`${passage.id}\` is in \`${passage.part}\``
   return instancesOf(lookup, passage.part).map((instance) => ({ fact: fact("on", instance), why }))
 }
