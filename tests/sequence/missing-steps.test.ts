@@ -23,9 +23,15 @@ function proveFolder(folder: string): readonly Proof[] {
   ).proofs
 }
 
-/** Findings of the same kit with other steps. */
+/** Findings of the same kit with other steps; what is left out was never written, so it has no place either. */
 function judge({ kit, fit }: Proof, steps: readonly Step[]): readonly Finding[] {
-  const changed = { ...kit, steps }
+  const kept = new Set(steps.flatMap(({ acts }) => acts.map(({ path }) => path)))
+  const isKept = (key: string): boolean => {
+    const act = /^steps\/[^/]+\/do\/\d+/.exec(key)?.[0]
+    return act === undefined || kept.has(act)
+  }
+  const places = Object.fromEntries(Object.entries(kit.places).filter(([key]) => isKept(key)))
+  const changed = { ...kit, steps, places }
   return runChecks({ kit: changed, fit, sequence: proveSequence(changed, fit) })
 }
 
