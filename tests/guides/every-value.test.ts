@@ -17,11 +17,12 @@ const base = "round-tube-32"
 const kernel = await loadKernel()
 const assets = readAssets()
 const files = readKitFiles(folder)
+/** The kit without its variant files is the base variant alone. */
+const baseFiles = files.filter(({ path }) => path === "kit.yaml")
 
 type Change = {
   readonly value: string
-  readonly file?: string
-  /** Text that stands exactly once in the file, and what it becomes. */
+  /** Text that stands exactly once in `kit.yaml`, and what it becomes. */
   readonly from: string
   readonly to: string
   /** Outputs of the base variant that change; `guide` stands for screen, A4 and Letter. */
@@ -30,11 +31,13 @@ type Change = {
   readonly where?: RegExp
 }
 
-/** The pads are bent to the tube, so its size shows from the step on in which they are stuck. */
+/**
+ * The pads are bent to the tube, so its size shows from the step on in which they are stuck. Only `foot-left` does not
+ * show it today: the pad is left out of the drawing while its saddle is on the way to its place.
+ */
 const withTube = [
   "overview",
   "pad-up",
-  "foot-left",
   "foot-right",
   "hang-up",
   "run-well-lead",
@@ -82,7 +85,8 @@ const table: readonly Change[] = [
     value: "opening of a passage",
     from: "opening: 20 x 12",
     to: "opening: 22 x 12",
-    changes: ["report"],
+    changes: ["guide", "report"],
+    where: /22 × 12/,
   },
   {
     value: "length of a tie",
@@ -115,15 +119,12 @@ const table: readonly Change[] = [
 ]
 
 let before: ReadonlyMap<string, string>
-let provedBefore: readonly Proof[]
 beforeAll(() => {
-  provedBefore = prove(files)
-  before = publish(provedBefore)
+  before = publish(prove(baseFiles))
 })
 
-test.each(table)("$value", ({ file = "kit.yaml", from, to, changes, where }) => {
-  const proved = prove(replaceOnce(files, file, from, to))
-  const after = publish(proved)
+test.each(table)("$value", ({ from, to, changes, where }) => {
+  const after = publish(prove(replaceOnce(baseFiles, "kit.yaml", from, to)))
   expect(changed(before, after)).toEqual([...changes].sort())
   const lines = ["guide", "card"].flatMap((name) => newLines(before.get(name) ?? "", after.get(name) ?? ""))
   expect(lines.filter((line) => where?.test(line) !== true)).toEqual([])
@@ -132,11 +133,12 @@ test.each(table)("$value", ({ file = "kit.yaml", from, to, changes, where }) => 
 
 test("a mesh", () => {
   const notched = writeStl(cutNotch(readKitModel(folder, "hood.stl") ?? new Uint8Array()))
-  const after = publish(prove(files, (file) => (file === "hood.stl" ? notched : undefined)))
+  const after = publish(prove(baseFiles, (file) => (file === "hood.stl" ? notched : undefined)))
   expect(changed(before, after)).toEqual(["close-up", "guide", "overview", "run-sun-lead", "run-well-lead"])
 })
 
 test("a value of one variant file leaves the other variants as they are", () => {
+  const provedBefore = prove(files)
   const proved = prove(replaceOnce(files, "variants/round-tube-48.yaml", "4 x 4.8x300", "4 x 4.8x370"))
   const touched = proved.filter((proof, index) => !isEqual(proof, provedBefore[index]))
   expect(touched.map(({ kit }) => kit.variant.id)).toEqual(["round-tube-48"])
