@@ -1,15 +1,9 @@
 /** One line per act: a command, and the value that matters at the line's end. */
+
+import { actsOn } from "../kit/acts.ts"
 import type { Act } from "../kit/types.ts"
-import {
-  type Context,
-  sayFasteners,
-  sayName,
-  sayOwnScrews,
-  sayTies,
-  sayTools,
-  sayTorque,
-  startLine,
-} from "./context.ts"
+import { type Context, sayFasteners, sayOwnScrews, sayTies, sayTools, sayTorque } from "./context.ts"
+import { pieceKinds, sayName, sayOther, sayTarget, startLine } from "./names.ts"
 import type { Counted } from "./words/types.ts"
 
 /** `value` stands at the end of the line: a torque, a time, a count. */
@@ -19,9 +13,14 @@ export type ActView = { readonly words: string; readonly value: string | null }
 export function viewAct(context: Context, act: Act): ActView {
   const { kit, words } = context
   const { acts, measures } = words
-  const target = (): string => sayName(context, act.target)
-  const other = (id: string | undefined): string | undefined => (id === undefined ? undefined : sayName(context, id))
+  const target = (): string => sayTarget(context, act)
+  const items = (): string => sayItems(context, act)
+  const other = (): string | undefined => sayOther(context, act)
   const line = (text: string, value: string | null = null): ActView => ({ words: startLine(text), value })
+  if (act.words !== undefined && act.target === "") {
+    const time = act.minutes === undefined ? null : measures.duration(act.minutes)
+    return line(acts.inWords(act.verb, act.words.trim().replace(/\.$/, "")), time)
+  }
   switch (act.verb) {
     case "place":
       return line(acts.place(countPieces(context, act), positionOf(context, act)))
@@ -31,41 +30,43 @@ export function viewAct(context: Context, act: Act): ActView {
       return line(acts.align(target()))
     case "start": {
       const joint = kit.joints.find((each) => each.id === act.target)
-      if (joint === undefined) return line(acts.start(sayItems(context, act, act.target), [], []))
-      const through = joint.through.map((id) => sayName(context, id))
-      const owners = [...new Set(joint.bore.owners.map((id) => sayName(context, id)))]
+      if (joint === undefined) return line(acts.start(items(), [], []))
+      const through = joint.through.map((id) => sayName(context, id, pieceKinds))
+      const owners = [...new Set(joint.bore.owners.map((id) => sayName(context, id, pieceKinds)))]
       return line(acts.start(sayFasteners(context, joint, act.count ?? joint.count, true), through, owners))
     }
     case "tighten": {
       const torque = sayTorque(context, act.target)
       const tools = sayTools(context, act.target)
-      const items = sayItems(context, act, act.target)
-      return torque === undefined ? line(acts.tightenToSeat(items, tools)) : line(acts.tighten(items, tools), torque)
+      return torque === undefined
+        ? line(acts.tightenToSeat(items(), tools))
+        : line(acts.tighten(items(), tools), torque)
     }
     case "unscrew": {
       const own = kit.ownJoints.find((each) => each.id === act.target)
-      return line(acts.unscrew(sayItems(context, act, act.target), other(own?.unit)))
+      return line(acts.unscrew(items(), own === undefined ? undefined : sayName(context, own.unit, ["unit"])))
     }
     case "feed":
-      return line(acts.feed(target(), other(act.through ?? act.to) ?? ""))
+      return line(acts.feed(target(), other() ?? ""))
     case "withdraw":
-      return line(acts.withdraw(target(), other(act.through ?? act.to)))
+      return line(acts.withdraw(target(), other()))
     case "connect":
-      return line(acts.connect(target(), other(act.to)))
+      return line(acts.connect(target(), other()))
     case "disconnect":
-      return line(acts.disconnect(target(), other(act.to ?? act.through)))
+      return line(acts.disconnect(target(), other()))
     case "strap": {
       const tie = kit.ties.find((each) => each.id === act.target)
-      const frame = tie?.frame === undefined ? undefined : sayName(context, tie.frame)
-      return line(acts.strap(sayItems(context, act, act.target), frame, tie?.until?.replace(/[.\s]+$/, "")))
+      const frame =
+        tie?.frame === undefined ? undefined : sayName(context, tie.frame, ["frame", "unit", "part", "instance"])
+      return line(acts.strap(items(), frame, tie?.until?.replace(/[.\s]+$/, "")))
     }
     case "trim":
-      return line(acts.trim(sayItems(context, act, act.target)))
+      return line(acts.trim(items()))
     case "clean":
       return line(acts.clean(target()))
     case "stick": {
       const pad = kit.pads.find((each) => each.id === act.target)
-      return line(acts.stick(sayItems(context, act, act.target), other(pad?.on)))
+      return line(acts.stick(items(), pad === undefined ? undefined : sayName(context, pad.on, pieceKinds)))
     }
     case "open":
       return line(acts.open(target()))
@@ -82,35 +83,39 @@ export function viewAct(context: Context, act: Act): ActView {
     case "restore":
       return line(acts.restore(target()))
     case "inspect":
-      return line(acts.inspect(act.target === "all" ? undefined : (act.words ?? target())))
+      return line(acts.inspect(act.target === "all" ? undefined : target()))
     case "set-aside": {
       const bag = kit.bags.find((each) => each.isForOwnScrews)
-      return line(acts.setAside(sayItems(context, act, act.target), bag?.name))
+      return line(acts.setAside(items(), bag?.name))
     }
     case "discard":
-      return line(acts.discard(sayItems(context, act, act.target)))
+      return line(acts.discard(items()))
     case "wait":
       return line(acts.wait, act.minutes === undefined ? null : measures.duration(act.minutes))
   }
 }
 
-/** Fasteners, ties and pads with their count, anything else by its name. */
-export function sayItems(context: Context, act: Act, id: string): string {
+/** What an act is done to: fasteners, ties and pads with their count, anything else by its name. */
+export function sayItems(context: Context, act: Act): string {
   const { kit, words } = context
-  const joint = kit.joints.find((each) => each.id === id)
-  if (joint !== undefined) return sayFasteners(context, joint, act.count ?? joint.count)
-  const own = kit.ownJoints.find((each) => each.id === id)
-  if (own !== undefined) return sayOwnScrews(context, own, act.count ?? own.count)
-  const tie = kit.ties.find((each) => each.id === id)
-  if (tie !== undefined) return sayTies(context, tie, act.count ?? tie.count)
-  const pad = kit.pads.find((each) => each.id === id)
-  if (pad !== undefined) return `${words.measures.times(act.count ?? pad.count)}\u00a0${sayName(context, id)}`
-  return sayName(context, id)
+  const { target: id, count } = act
+  for (const kind of actsOn[act.verb]) {
+    const joint = kind === "joint" ? kit.joints.find((each) => each.id === id) : undefined
+    if (joint !== undefined) return sayFasteners(context, joint, count ?? joint.count)
+    const own = kind === "own-joint" ? kit.ownJoints.find((each) => each.id === id) : undefined
+    if (own !== undefined) return sayOwnScrews(context, own, count ?? own.count)
+    const tie = kind === "tie" ? kit.ties.find((each) => each.id === id) : undefined
+    if (tie !== undefined) return sayTies(context, tie, count ?? tie.count)
+    const pad = kind === "pad" ? kit.pads.find((each) => each.id === id) : undefined
+    if (pad !== undefined) return `${words.measures.times(count ?? pad.count)}\u00a0${sayName(context, id, ["pad"])}`
+    if (kind === "part" && kit.parts.some((each) => each.id === id)) break
+  }
+  return sayTarget(context, act)
 }
 
 /** How many pieces an act moves, and their name. */
 export function countPieces(context: Context, act: Act): Counted {
-  return { count: Math.max(act.count ?? act.instances.length, 1), what: sayName(context, act.target) }
+  return { count: Math.max(act.count ?? act.instances.length, 1), what: sayTarget(context, act) }
 }
 
 /** `front` for an act that places only the piece `saddle.front` of several. */

@@ -1,16 +1,8 @@
 /** What comes after the last step: final inspection, what is left over, aftercare, trouble. */
 
 import { describeItem } from "./contents.ts"
-import {
-  type Context,
-  findPart,
-  sayFasteners,
-  sayName,
-  sayTies,
-  sayTorque,
-  startLine,
-  withReference,
-} from "./context.ts"
+import { type Context, sayFastener, sayFasteners, sayTies, sayTorque } from "./context.ts"
+import { findPart, sayName, startLine, withReference } from "./names.ts"
 
 /** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
 export function listInspections(context: Context): readonly string[] {
@@ -28,7 +20,7 @@ export function listInspections(context: Context): readonly string[] {
   const stuck = new Set(sequence.steps.flatMap((step) => step.padsStuck))
   for (const pad of kit.pads) {
     if (stuck.has(pad.id))
-      lines.push(after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id)}`))
+      lines.push(after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id, ["pad"])}`))
   }
   const touched = new Set(
     sequence.steps.flatMap((step) => step.cables.filter((each) => each.touched).map((each) => each.cable)),
@@ -36,10 +28,10 @@ export function listInspections(context: Context): readonly string[] {
   for (const cable of sequence.steps.at(-1)?.cables ?? []) {
     if (!touched.has(cable.cable)) continue
     for (const passage of cable.passages) {
-      lines.push(after.cableThrough(sayName(context, cable.cable), sayName(context, passage)))
+      lines.push(after.cableThrough(sayName(context, cable.cable, ["cable"]), sayName(context, passage, ["passage"])))
     }
     for (const { end, socket } of cable.connected) {
-      lines.push(after.cableConnected(sayName(context, end), sayName(context, socket)))
+      lines.push(after.cableConnected(sayName(context, end, ["end"]), sayName(context, socket, ["socket"])))
     }
   }
   return [...lines, after.nothingElse].map(startLine)
@@ -64,7 +56,7 @@ export function listLeftOver(context: Context): readonly string[] {
   const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
   const own = kit.ownJoints
     .filter((joint) => aside.has(joint.id))
-    .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${joint.fastener.designation}`, bag))
+    .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${sayFastener(context, joint.fastener)}`, bag))
   const trimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
   const lines = [...spares, ...own, ...(trimmed ? [after.leftMore] : [])]
   return lines.length === 0 ? [after.leftNothing] : lines
@@ -98,11 +90,7 @@ export function listTrouble(context: Context): readonly { readonly sign: string;
     { sign: trouble.noFit, remedy: trouble.noFitTodo },
   ]
   const name = (joints: typeof kit.joints): string =>
-    [
-      ...new Set(
-        joints.map((joint) => `${joint.fastener.designation}\u00a0(${words.measures.number(joint.itemReference)})`),
-      ),
-    ].join(", ")
+    [...new Set(joints.map((joint) => sayFastener(context, joint.fastener, joint.itemReference)))].join(", ")
   const metal = kit.joints.filter((joint) => joint.bore.kind !== "pilot")
   const plastic = kit.joints.filter((joint) => joint.bore.kind === "pilot")
   if (kit.joints.length > 0) rows.push({ sign: trouble.stiff, remedy: trouble.stiffTodo })
@@ -115,7 +103,10 @@ export function listTrouble(context: Context): readonly { readonly sign: string;
   )
   for (const { end, passage } of fit.passages) {
     if (!fed.has(`${end} ${passage}`)) continue
-    rows.push({ sign: trouble.plug(sayName(context, end), sayName(context, passage)), remedy: trouble.plugTodo })
+    rows.push({
+      sign: trouble.plug(sayName(context, end, ["end"]), sayName(context, passage, ["passage"])),
+      remedy: trouble.plugTodo,
+    })
   }
   return [
     ...rows.map(({ sign, remedy }) => ({ sign: startLine(sign), remedy })),

@@ -2,7 +2,7 @@
 import type { Drawings } from "../drawing/types.ts"
 import { viewBags } from "./contents.ts"
 import { makeContext } from "./context.ts"
-import { viewChecks } from "./front.ts"
+import { saySupplier, viewChecks } from "./front.ts"
 import { listTorques } from "./guide.ts"
 import { sayLimits } from "./limits.ts"
 import { makePageCss, renderPage } from "./page.ts"
@@ -38,11 +38,11 @@ export function renderCard(options: {
     checks: viewChecks(context).slice(0, 2),
     invented: kit.identity.isInvented ? words.front.invented : null,
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
-    qr: renderQrCode(sheet, revision.guide, words.card.qrAlt(revision.guide)),
+    qr: revision.guide === "" ? null : renderQrCode(sheet, revision.guide, words.card.qrAlt(revision.guide)),
     guideAddress: revision.guide,
     bags: viewBags(context, "card", { mostMm: 28, scale: "none", onlyScrews: true }),
-    hasTorques: torques.length > 0,
-    supplier,
+    hasComputedTorques: torques.some(({ isComputed }) => isComputed),
+    supplier: saySupplier(supplier),
     revision,
   })
   const pageCss = makePageCss(sheet, words, {

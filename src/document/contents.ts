@@ -1,6 +1,7 @@
 /** What is in the box, bag by bag, and the pieces that are easily confused. */
-import type { BoxItem } from "../fit/types.ts"
-import { type Context, findName, sayTool, sayTorque, startLine } from "./context.ts"
+import type { BoxItem, ToolNeed } from "../fit/types.ts"
+import { type Context, findJointFit, sayFastener, sayTool, sayTorque } from "./context.ts"
+import { findName, sayName, startLine, withReference } from "./names.ts"
 import type { Html } from "./render.ts"
 import { type PictureChoice, pictureOf } from "./steps.ts"
 
@@ -74,10 +75,11 @@ function viewBag(
 
 function viewItem(context: Context, item: BoxItem, place: string, pictures: PictureChoice | undefined): ItemView {
   const { measures } = context.words
+  const designation = startLine(describeItem(context, item))
   const { picture, widePicture } = pictureOf(
     context,
     item.item,
-    describeItem(context, item),
+    designation,
     item.fastener?.lengthMm,
     `${place}${item.bag ?? ""}`,
     pictures,
@@ -85,7 +87,7 @@ function viewItem(context: Context, item: BoxItem, place: string, pictures: Pict
   return {
     reference: measures.number(item.itemReference),
     count: measures.times(countSupplied(item)),
-    designation: describeItem(context, item),
+    designation,
     spare: item.spare === 0 ? "" : measures.number(item.spare),
     spareWords: item.spare === 0 ? null : context.words.box.ofWhichSpare(item.spare),
     torque: sayItemTorque(context, item),
@@ -98,8 +100,15 @@ function viewItem(context: Context, item: BoxItem, place: string, pictures: Pict
 function sayItemTorque(context: Context, item: BoxItem): string {
   if (item.fastener?.kind !== "screw") return ""
   const joints = context.kit.joints.filter((joint) => joint.itemReference === item.itemReference)
-  const torques = [...new Set(joints.map((joint) => sayTorque(context, joint.id)))]
+  const torques = [...new Set(joints.map((joint) => sayMarkedTorque(context, joint.id)))]
   return torques.length > 1 ? context.words.card.seeGuide : (torques[0] ?? "")
+}
+
+/** A torque that was only computed bears a star. */
+function sayMarkedTorque(context: Context, joint: string): string | undefined {
+  const torque = sayTorque(context, joint)
+  const isMaker = findJointFit(context, joint)?.torque.origin === "maker"
+  return torque === undefined || isMaker ? torque : `${torque}\u00a0*`
 }
 
 /** Pieces in the box: what the steps use, and the spares on top. */
@@ -111,28 +120,27 @@ function countSupplied(item: BoxItem): number {
 export function describeItem(context: Context, item: BoxItem): string {
   const { kit, words } = context
   const { measures, box } = words
-  if (item.fastener !== undefined) return item.fastener.designation
+  if (item.fastener !== undefined) return sayFastener(context, item.fastener)
   const id = item.id ?? ""
-  const part = kit.parts.find((each) => each.id === id)
+  const part = item.kind === "part" ? kit.parts.find((each) => each.id === id) : undefined
   if (part !== undefined) {
-    const name = startLine(part.name)
-    return part.hand === undefined ? name : box.hand(name, part.hand)
+    return part.hand === undefined ? part.name : box.hand(part.name, part.hand)
   }
-  const tie = kit.ties.find((each) => each.id === id)
+  const tie = item.kind === "tie" ? kit.ties.find((each) => each.id === id) : undefined
   if (tie !== undefined) {
     const say = tie.kind === "tie" ? box.tie : box.band
-    return say(startLine(tie.name), measures.sizeMm([tie.widthMm, tie.lengthMm]))
+    return say(tie.name, measures.sizeMm([tie.widthMm, tie.lengthMm]))
   }
-  const pad = kit.pads.find((each) => each.id === id)
+  const pad = item.kind === "pad" ? kit.pads.find((each) => each.id === id) : undefined
   if (pad !== undefined) {
     const sides = [...(pad.sizeMm ?? []), ...(pad.thicknessMm === undefined ? [] : [pad.thicknessMm])]
-    return box.pad(startLine(pad.name), sides.length === 0 ? undefined : measures.sizeMm(sides))
+    return box.pad(pad.name, sides.length === 0 ? undefined : measures.sizeMm(sides))
   }
-  const cable = kit.cables.find((each) => each.id === id)
+  const cable = item.kind === "cable" ? kit.cables.find((each) => each.id === id) : undefined
   if (cable !== undefined) {
-    return box.cable(startLine(cable.name), cable.lengthMm === undefined ? undefined : measures.mm(cable.lengthMm))
+    return box.cable(cable.name, cable.lengthMm === undefined ? undefined : measures.mm(cable.lengthMm))
   }
-  return startLine(findName(context, id).name)
+  return id
 }
 
 /** Pairs of fasteners that a person confuses, with life-size pictures. */
@@ -145,7 +153,7 @@ export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
     const [first, second] = pair
     if (first === undefined || second === undefined) return []
     const [firstMm, secondMm] = [first.fastener?.lengthMm, second.fastener?.lengthMm]
-    const [firstName, secondName] = [describeItem(context, first), describeItem(context, second)]
+    const [firstName, secondName] = [startLine(describeItem(context, first)), describeItem(context, second)]
     const isByLength = firstMm !== undefined && secondMm !== undefined && firstMm !== secondMm
     return [
       {
@@ -153,7 +161,7 @@ export function viewLookAlikes(context: Context): readonly LookAlikeView[] {
           ? words.box.lookAlikeLength(firstName, words.measures.mm(firstMm), secondName, words.measures.mm(secondMm))
           : words.box.lookAlikeOther(firstName, secondName),
         pieces: pair.flatMap((item) => {
-          const designation = describeItem(context, item)
+          const designation = startLine(describeItem(context, item))
           const { picture } = pictureOf(context, item.item, designation, item.fastener?.lengthMm, `like${index}`, {
             mostMm: 144,
           })
@@ -171,7 +179,7 @@ export function viewTools(context: Context): readonly { readonly name: string; r
     .filter((tool) => tool.kind !== "declared")
     .map((tool) => ({
       name: startLine(sayTool(context, tool)),
-      purpose: words.tools.forItems(words.list(purposesOf(context, tool.uses))),
+      purpose: words.tools.forItems(words.list(purposesOf(context, tool))),
     }))
   const declared = kit.tools.map((tool) => {
     const steps = kit.steps.flatMap((step, index) =>
@@ -186,17 +194,18 @@ export function viewTools(context: Context): readonly { readonly name: string; r
 }
 
 /** What a tool is used on: item references of joints and ties, each once. */
-function purposesOf(context: Context, uses: readonly string[]): readonly string[] {
+function purposesOf(context: Context, { kind, uses }: ToolNeed): readonly string[] {
   const { kit, words } = context
   const names = uses.map((id) => {
+    if (kind === "side-cutters" && kit.ties.some((each) => each.id === id)) return sayName(context, id, ["tie"])
     const joint = kit.joints.find((each) => each.id === id)
-    if (joint !== undefined) return `${joint.fastener.designation}\u00a0(${words.measures.number(joint.itemReference)})`
+    if (joint !== undefined) return sayFastener(context, joint.fastener, joint.itemReference)
     const own = kit.ownJoints.find((each) => each.id === id)
-    if (own !== undefined) return `${own.fastener.designation} (${words.steps.ownScrews})`
+    if (own !== undefined) return `${sayFastener(context, own.fastener)} (${words.steps.ownScrews})`
     const stepIndex = kit.steps.findIndex((step) => step.id === id)
     if (stepIndex >= 0) return words.steps.reference(words.measures.number(stepIndex + 1))
-    const { name, reference } = findName(context, id)
-    return reference === undefined ? name : `${name}\u00a0(${words.measures.number(reference)})`
+    const { name, reference } = findName(context, id, ["tie", "pad", "part"])
+    return withReference(name, reference)
   })
   return [...new Set(names)]
 }

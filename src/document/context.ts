@@ -3,7 +3,8 @@ import type { Drawings } from "../drawing/types.ts"
 import type { Fastener } from "../fasteners/types.ts"
 import type { BoxItem, JointFit, ToolNeed } from "../fit/types.ts"
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
-import type { Kit, Part, Tie } from "../kit/types.ts"
+import type { Tie } from "../kit/types.ts"
+import { findName, sayName, startLine, withReference } from "./names.ts"
 import type { Proof, Sheet } from "./types.ts"
 import type { ToolKind, Words } from "./words/types.ts"
 
@@ -21,59 +22,18 @@ export function makeContext(proof: Proof, drawings: Drawings, sheet: Sheet, word
   return { ...proof, drawings, sheet, words, makerLanguage: proof.kit.identity.languages[0] ?? "en" }
 }
 
-/** A thing's name as its author wrote it, with its item reference when it has one. */
-export type Named = { readonly name: string; readonly reference: number | undefined }
-
-/** Finds the name of anything that has an id in the kit; the id itself when nothing is called so. */
-export function findName({ kit }: { readonly kit: Kit }, id: string): Named {
-  const numbered = [...kit.parts, ...kit.ties, ...kit.pads, ...kit.cables, ...kit.joints].find(
-    (thing) => thing.id === id,
-  )
-  if (numbered !== undefined) return { name: numbered.name, reference: numbered.itemReference }
-  const plain = [
-    ...kit.units,
-    ...kit.frames,
-    ...kit.sockets,
-    ...kit.passages,
-    ...kit.bags,
-    ...kit.tools,
-    ...kit.consumables,
-    ...kit.cables.flatMap((cable) => cable.ends),
-  ].find((thing) => thing.id === id)
-  if (plain !== undefined) return { name: plain.name, reference: undefined }
-  const instance = kit.instances.find((piece) => piece.id === id)
-  if (instance !== undefined && instance.of !== id) return findName({ kit }, instance.of)
-  return { name: id, reference: undefined }
+/** `cap screw ISO 4762 - M4 x 14 - A2-70 (4)`: the kind in words for who does not know the standard by heart. */
+export function sayFastener({ words }: Context, fastener: Fastener, reference?: number): string {
+  // A screw without a standard has its kind in its designation: `thread-forming pan M3 x 10 - PZ1`.
+  const size = fastener.standard === undefined ? fastener.designation.replace(/^[a-z][a-z -]*(?=M\d)/, "") : undefined
+  return withReference(`${words.fastener(fastener)} ${size ?? fastener.designation}`, reference)
 }
 
-/** The part of that id, or the part that the instance of that id is a copy of. */
-export function findPart({ kit }: { readonly kit: Kit }, id: string): Part | undefined {
-  const of = kit.instances.find((piece) => piece.id === id)?.of
-  return kit.parts.find((part) => part.id === id || part.id === of)
-}
-
-/** `plate (1)`, as it stands inside a sentence. The reference never parts from the name. */
-export function sayName(context: Context, id: string): string {
-  const { name, reference } = findName(context, id)
-  const inside = context.words.nameInSentence(name, context.makerLanguage === context.words.language)
-  return withReference(inside, reference)
-}
-
-/** A name at the start of a line. Names that the maker did not write come in small letters from their ids. */
-export function startLine(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
-}
-
-/** Appends an item reference: `plate (1)`. */
-export function withReference(name: string, reference: number | undefined): string {
-  return reference === undefined ? name : `${name}\u00a0(${reference})`
-}
-
-/** `2 × ISO 4762 - M4 x 14 - A2-70 (4)`, with washers and nuts of the joint when they are asked for. */
+/** `2 × cap screw ISO 4762 - M4 x 14 - A2-70 (4)`, with washers and nuts of the joint when they are asked for. */
 export function sayFasteners(context: Context, joint: Joint, count: number, withLoose = false): string {
   const { measures, list } = context.words
   const some = (fastener: Fastener, reference: number | undefined): string =>
-    `${measures.times(count)}\u00a0${withReference(fastener.designation, reference)}`
+    `${measures.times(count)}\u00a0${sayFastener(context, fastener, reference)}`
   const items = [some(joint.fastener, joint.itemReference)]
   if (withLoose && joint.washer !== undefined) items.push(some(joint.washer, joint.washerReference))
   const nut = joint.bore.kind === "nut" ? joint.bore.fastener : undefined
@@ -81,14 +41,15 @@ export function sayFasteners(context: Context, joint: Joint, count: number, with
   return list(items)
 }
 
-/** `2 × ISO 4762 - M4 x 8 - A2-70 (own screws)`: they have no item reference, since the box does not hold them. */
-export function sayOwnScrews({ words }: Context, own: OwnJoint, count: number): string {
-  return `${words.measures.times(count)}\u00a0${own.fastener.designation} (${words.steps.ownScrews})`
+/** `2 × cap screw ISO 4762 - M4 x 8 - A2-70 (own screws)`: they have no item reference, since the box does not hold them. */
+export function sayOwnScrews(context: Context, own: OwnJoint, count: number): string {
+  const { measures, steps } = context.words
+  return `${measures.times(count)}\u00a0${sayFastener(context, own.fastener)} (${steps.ownScrews})`
 }
 
 /** `4 × clamp (6)`. */
 export function sayTies(context: Context, tie: Tie, count: number): string {
-  return `${context.words.measures.times(count)}\u00a0${sayName(context, tie.id)}`
+  return `${context.words.measures.times(count)}\u00a0${sayName(context, tie.id, ["tie"])}`
 }
 
 /** The computed facts of a joint; undefined when the kit has no such joint. */
@@ -122,7 +83,7 @@ export function sayTools(context: Context, joint: string): string | undefined {
 /** Name of one tool; a tool that the maker declared keeps its own name. */
 export function sayTool(context: Context, tool: ToolNeed): string {
   const { tools, measures } = context.words
-  if (tool.kind === "declared") return findName(context, tool.id).name
+  if (tool.kind === "declared") return findName(context, tool.id, ["tool"]).name
   if (tool.kind === "torque-driver") {
     return tools.torqueDriver(tool.torqueNm === undefined ? undefined : measures.range(tool.torqueNm, measures.torque))
   }
@@ -143,6 +104,12 @@ export function findFastenerItem({ fit }: Context, designation: string, bag?: st
 }
 
 /** The line of the box that holds a part, tie, pad or cable. */
-export function findItem({ fit }: Context, id: string): BoxItem | undefined {
-  return fit.box.find((item) => item.id === id)
+export function findItem({ fit }: Context, kind: BoxItem["kind"], id: string): BoxItem | undefined {
+  return fit.box.find((item) => item.kind === kind && item.id === id)
+}
+
+/** Name of a line of the box at the start of a line: designation of a fastener with its kind, name of anything else. */
+export function nameItem(context: Context, { kind, id, fastener }: BoxItem): string {
+  if (fastener !== undefined) return startLine(sayFastener(context, fastener))
+  return startLine(id === undefined ? "" : findName(context, id, kind === "fastener" ? [] : [kind]).name)
 }

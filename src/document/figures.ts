@@ -1,8 +1,10 @@
 /** Drawings as pictures of a document, always with a text alternative made from the data. */
 import { renderSvg } from "../drawing/index.ts"
 import type { Drawing } from "../drawing/types.ts"
-import { type Context, sayName, withReference } from "./context.ts"
+import { type Context, sayFastener } from "./context.ts"
+import { sayName } from "./names.ts"
 import type { Html } from "./render.ts"
+import type { Taken } from "./taken.ts"
 import type { Sheet } from "./types.ts"
 
 /** A numbered figure with its words. */
@@ -63,11 +65,16 @@ export function toPicture(sheet: Sheet, svg: string, alt: string, widthMm: numbe
 }
 
 /** Makes the figure of a step; undefined when the step has no drawing. */
-export function viewStepFigure(context: Context, stepId: string, number: number): FigureView | undefined {
+export function viewStepFigure(
+  context: Context,
+  stepId: string,
+  number: number,
+  taken: readonly Taken[],
+): FigureView | undefined {
   const drawing = context.drawings.steps[stepId]
   if (drawing === undefined) return undefined
   const { words, sheet } = context
-  const items = sayShown(context, drawing)
+  const items = sayNew(context, drawing, taken)
   const view = drawing.view.name
   const alt = shorten(words.steps.alt({ items, isExploded: drawing.shows.exploded, view }), 200)
   const label = words.steps.figure(words.measures.number(number))
@@ -95,30 +102,23 @@ export function viewOverview(context: Context): FigureView {
   }
 }
 
-/** What is new in a drawing, as its item references tell; without references the pieces it shows as placed. */
-function sayShown(context: Context, drawing: Drawing): readonly string[] {
-  const { fit, words } = context
-  const counts = new Map<number, number>()
-  for (const { itemReference, count } of drawing.references) {
-    counts.set(itemReference, (counts.get(itemReference) ?? 0) + count)
+/** What the step takes from the box, as far as the drawing points at it, and what it places of the buyer's own. */
+function sayNew(context: Context, drawing: Drawing, taken: readonly Taken[]): readonly string[] {
+  const { kit, words } = context
+  const shown = new Set(drawing.references.map(({ itemReference }) => itemReference))
+  const own = drawing.shows.placed.filter((id) => kit.instances.some((each) => each.id === id && each.owner === "unit"))
+  const counts = new Map<string, number>()
+  const count = (name: string, by: number): unknown => counts.set(name, (counts.get(name) ?? 0) + by)
+  for (const { item, count: pieces } of taken) {
+    if (!shown.has(item.itemReference)) continue
+    const name =
+      item.fastener === undefined
+        ? sayName(context, item.id ?? "", item.kind === "fastener" ? [] : [item.kind])
+        : sayFastener(context, item.fastener, item.itemReference)
+    count(name, pieces)
   }
-  const counted = (count: number, name: string): string =>
-    count === 1 ? name : `${words.measures.times(count)}\u00a0${name}`
-  const numbered = [...counts]
-    .sort(([one], [other]) => one - other)
-    .flatMap(([reference, count]) => {
-      const item = fit.box.find((each) => each.itemReference === reference)
-      if (item === undefined) return []
-      const name =
-        item.fastener === undefined
-          ? sayName(context, item.id ?? "")
-          : withReference(item.fastener.designation, item.itemReference)
-      return [counted(count, name)]
-    })
-  if (numbered.length > 0) return numbered
-  const placed = new Map<string, number>()
-  for (const id of drawing.shows.placed) placed.set(sayName(context, id), (placed.get(sayName(context, id)) ?? 0) + 1)
-  return [...placed].map(([name, count]) => counted(count, name))
+  for (const id of own) count(sayName(context, id, ["unit", "instance"]), 1)
+  return [...counts].map(([name, pieces]) => (pieces === 1 ? name : `${words.measures.times(pieces)}\u00a0${name}`))
 }
 
 /** Cuts a text alternative at the last whole word within a length. */

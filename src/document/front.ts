@@ -1,8 +1,10 @@
 /** Page 1, stop or go: right kit, right frame, what is needed, what must be true before a bag is opened. */
-import { type Context, findName, sayName, sayTool, startLine } from "./context.ts"
+import type { Kit } from "../kit/types.ts"
+import { type Context, sayTool } from "./context.ts"
 import { type FigureView, viewOverview } from "./figures.ts"
 import { sayLimits } from "./limits.ts"
 import { renderMakerText } from "./maker-text.ts"
+import { findName, sayName, startLine } from "./names.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, sortHazards, viewHazard } from "./safety.ts"
 import type { Words } from "./words/types.ts"
@@ -13,6 +15,7 @@ export type FrontView = {
   readonly title: string
   readonly variant: string
   readonly limits: readonly string[]
+  readonly hasLimits: boolean
   readonly overview: FigureView
   readonly checks: readonly CheckView[]
   /** All tools, and persons and time, as one sentence each. */
@@ -32,10 +35,12 @@ export function viewFront(context: Context): FrontView {
   const { identity } = kit
   const worst = sortHazards(kit.hazards).filter((hazard) => hazard.signalWord !== "notice")
   const isTranslated = words.language !== context.makerLanguage
+  const limits = sayLimits(kit, words)
   return {
     title: kit.title,
     variant: kit.variant.title,
-    limits: sayLimits(kit, words),
+    limits,
+    hasLimits: limits.length > 0,
     overview: viewOverview(context),
     checks: viewChecks(context),
     tools: startLine(words.list(listToolNames(context))),
@@ -61,7 +66,13 @@ export function sayIdentity({ kit, words }: Pick<Context, "kit" | "words">): str
     revision.date,
     nameLanguage(words, words.language),
   )
-  return `${document} ${words.front.other(words.labels.supplier, [supplier.name, supplier.address, supplier.contact].filter((line) => line !== "").join(", "))}.`
+  const who = saySupplier(supplier)
+  return who === "" ? document : `${document} ${words.front.other(words.labels.supplier, who)}.`
+}
+
+/** Name, address and contact of who sells the kit, as far as they are written. */
+export function saySupplier({ name, address, contact }: Kit["identity"]["supplier"]): string {
+  return [name, address, contact].filter((line) => line !== "").join(", ")
 }
 
 /** Statements that must be true before a bag is opened, each with what to do otherwise. */
@@ -76,7 +87,7 @@ export function viewChecks(context: Context): readonly CheckView[] {
   }
   for (const unit of kit.units) {
     if (unit.model === undefined) continue
-    const statement = front.checkUnit(sayName(context, unit.id), unit.model, unit.revision)
+    const statement = front.checkUnit(sayName(context, unit.id, ["unit"]), unit.model, unit.revision)
     checks.push({ statement, otherwise: front.checkUnitNot })
   }
   if (loadKg !== undefined) {
@@ -92,7 +103,7 @@ export function viewChecks(context: Context): readonly CheckView[] {
 /** Names of all tools, computed and declared, each once. */
 function listToolNames(context: Context): readonly string[] {
   const computed = context.fit.tools.map((tool) => sayTool(context, tool))
-  return [...new Set([...computed, ...context.kit.tools.map((tool) => findName(context, tool.id).name)])]
+  return [...new Set([...computed, ...context.kit.tools.map((tool) => findName(context, tool.id, ["tool"]).name)])]
 }
 
 /** Intended use, limits and what the place of use may be like. */
@@ -100,12 +111,14 @@ export function viewUse(context: Context): {
   readonly intended: Html
   readonly notFor: Html | null
   readonly limits: readonly string[]
+  readonly hasLimits: boolean
   readonly environment: string | null
   readonly unitFacts: readonly { readonly label: string; readonly text: Html }[]
 } {
   const { kit, words } = context
   const { identity, environment } = kit
   const { environment: names, unitFacts } = words.front
+  const limits = sayLimits(kit, words)
   const stands = (["sun", "wet", "salt", "vibration"] as const)
     .filter((name) => environment[name])
     .map((name) => names[name])
@@ -115,7 +128,8 @@ export function viewUse(context: Context): {
         ? { html: `<p>${words.front.noUse}</p>` }
         : renderMakerText(context, identity.intendedUse),
     notFor: identity.notFor === undefined ? null : renderMakerText(context, identity.notFor),
-    limits: sayLimits(kit, words),
+    limits,
+    hasLimits: limits.length + stands.length > 0,
     environment: stands.length === 0 ? null : words.front.other(names.heading, words.list(stands)),
     unitFacts: kit.units.flatMap((unit) => [
       ...(unit.earth === undefined

@@ -33,7 +33,7 @@ export function renderGuide(options: {
   const pageCss = makePageCss(sheet, words, {
     left: `${kit.title} · ${kit.variant.title}`,
     right: `${words.labels.revision} ${revision.id} · ${revision.date} · ${words.language}`,
-    foot: `${supplier.name} · ${supplier.contact}`,
+    foot: [supplier.name, supplier.contact].filter((line) => line !== "").join(" · "),
   })
   return renderPage({ assets, words, title, body, styles: ["base", "guide"], pageCss })
 }
@@ -79,6 +79,7 @@ function viewGuide(context: Context) {
     hasOrder: order.length > 0,
     torques,
     hasTorques: torques.length > 0,
+    hasComputedTorques: torques.some(({ isComputed }) => isComputed),
     guideAddress: revision.guide,
     document: sayIdentity(context),
     sections: listSections(context, order.length > 0),
@@ -100,6 +101,7 @@ export function listTorques(context: Context): readonly {
   readonly torque: string
   readonly tool: string
   readonly origin: string
+  readonly isComputed: boolean
 }[] {
   const { kit, words } = context
   return kit.joints.flatMap((joint) => {
@@ -111,6 +113,7 @@ export function listTorques(context: Context): readonly {
         items: sayFasteners(context, joint, joint.count),
         torque,
         tool: sayTools(context, joint.id) ?? "",
+        isComputed: !isMaker,
         origin: isMaker ? words.about.torqueMaker(joint.tried) : words.about.torqueComputed,
       },
     ]

@@ -1,6 +1,6 @@
 /** The numeric limits of use, worded once for guide, card and index. */
 import type { Kit } from "../kit/types.ts"
-import { startLine } from "./context.ts"
+import { startLine } from "./names.ts"
 import type { Words } from "./words/types.ts"
 
 /** `Round tube, outside diameter 31.5 mm to 32.5 mm`, load, temperature, further limits: one phrase each. */

@@ -8,8 +8,10 @@ import rehypeSanitize, { defaultSchema } from "rehype-sanitize"
 import rehypeStringify from "rehype-stringify"
 import remarkRehype from "remark-rehype"
 import { unified } from "unified"
+import type { NameKind } from "../kit/names.ts"
 import type { MakerText } from "../text/types.ts"
-import { type Context, findName, sayFasteners, sayName, sayTorque, withReference } from "./context.ts"
+import { type Context, sayFastener, sayFasteners, sayTorque } from "./context.ts"
+import { findName, sayName, withReference } from "./names.ts"
 import type { Html } from "./render.ts"
 
 const processor = unified()
@@ -106,12 +108,13 @@ function capitalise(node: PhrasingContent): PhrasingContent {
 function fillReference(context: Context, kind: string, target: string, label: string): PhrasingContent | undefined {
   const { kit, words } = context
   const joint = kit.joints.find((each) => each.id === target)
-  const named = (): PhrasingContent => {
-    const own = label === "" ? undefined : withReference(label, findName(context, target).reference)
-    return filled(own ?? sayName(context, target))
-  }
+  const named = (kinds: readonly NameKind[]): PhrasingContent =>
+    filled(
+      label === "" ? sayName(context, target, kinds) : withReference(label, findName(context, target, kinds).reference),
+    )
   switch (kind) {
     case "part":
+      return named(["part", "instance"])
     case "cable":
     case "end":
     case "passage":
@@ -121,17 +124,17 @@ function fillReference(context: Context, kind: string, target: string, label: st
     case "frame":
     case "pad":
     case "tie":
-      return named()
+      return named([kind])
     case "joint":
     case "screw": {
       if (joint === undefined) {
         const own = kit.ownJoints.find((each) => each.id === target)
         if (own === undefined || label !== "") return filled(label === "" ? target : label)
-        return filled(`${words.measures.times(own.count)}\u00a0${own.fastener.designation}`)
+        return filled(`${words.measures.times(own.count)}\u00a0${sayFastener(context, own.fastener)}`)
       }
       if (label !== "") return filled(withReference(label, joint.itemReference))
       if (kind === "joint") return filled(sayFasteners(context, joint, joint.count))
-      return filled(withReference(joint.fastener.designation, joint.itemReference))
+      return filled(sayFastener(context, joint.fastener, joint.itemReference))
     }
     case "torque":
       return filled(sayTorque(context, target) ?? (label === "" ? target : label))

@@ -1,6 +1,7 @@
 /** Why this order: the places where another order looks possible to someone with experience, but is not. */
 import type { Link } from "../sequence/types.ts"
-import { type Context, sayName } from "./context.ts"
+import type { Context } from "./context.ts"
+import { pieceKinds, sayName } from "./names.ts"
 import { titleOf } from "./steps.ts"
 
 /**
@@ -38,10 +39,11 @@ function sayLoss(context: Context, { kind, fact }: Link): string | undefined {
   if (kind !== "takes-away" || fact === undefined) return undefined
   const [what, id = ""] = fact.split(":")
   const { losses } = context.words.about
-  if (what === "off") return losses.inPlace(sayName(context, id))
-  if (what === "open" || what === "clear") return losses.closed(sayName(context, id))
-  if (what === "free") return losses.connected(sayName(context, id))
-  if (what === "untied") return losses.tied(sayName(context, id))
+  if (what === "off") return losses.inPlace(sayName(context, id, pieceKinds))
+  if (what === "open" || what === "clear")
+    return losses.closed(sayName(context, id, ["passage", "socket", ...pieceKinds]))
+  if (what === "free") return losses.connected(sayName(context, id, ["end"]))
+  if (what === "untied") return losses.tied(sayName(context, id, ["tie"]))
   return undefined
 }
 
@@ -52,7 +54,7 @@ function listCableReasons(context: Context): readonly string[] {
   return acts.flatMap((act, index) => {
     if (act.verb !== "feed" || act.through === undefined) return []
     const { target: end, through: passage } = act
-    const said = [sayName(context, end), sayName(context, passage)] as const
+    const said = [sayName(context, end, ["end"]), sayName(context, passage, ["passage"])] as const
     const isConnectedLater = acts.slice(index).some((later) => later.verb === "connect" && later.target === end)
     const cable = kit.cables.find((each) => each.ends.some((one) => one.id === end))
     const others = fit.passages.filter(
@@ -64,7 +66,7 @@ function listCableReasons(context: Context): readonly string[] {
       ...others.map(({ end: other, envelope, opening }) =>
         words.about.otherEnd(
           said[0],
-          sayName(context, other),
+          sayName(context, other, ["end"]),
           words.measures.outline(envelope),
           said[1],
           words.measures.outline(opening),

@@ -1,7 +1,8 @@
 /** The way back: acts of mounting in reversed order, as far as they can be reversed. */
 import type { Act } from "../kit/types.ts"
 import { countPieces, sayItems, viewAct } from "./acts.ts"
-import { type Context, sayName, sayOwnScrews, sayTools, startLine } from "./context.ts"
+import { type Context, sayOwnScrews, sayTools } from "./context.ts"
+import { sayOther, sayTarget, startLine } from "./names.ts"
 
 /**
  * Lists the acts of removal. Work on a unit that carries energy begins by switching it off; own screws go back last.
@@ -18,27 +19,27 @@ export function listRemoval(context: Context): readonly string[] {
 
 function reverseAct(context: Context, act: Act): readonly string[] {
   const { removal, acts } = context.words
-  const target = sayName(context, act.target)
-  const other = (id: string | undefined): string | undefined => (id === undefined ? undefined : sayName(context, id))
+  const target = sayTarget(context, act)
+  const other = sayOther(context, act)
   switch (act.verb) {
     case "tighten":
-      return [removal.takeOut(sayItems(context, act, act.target), sayTools(context, act.target))]
+      return [removal.takeOut(sayItems(context, act), sayTools(context, act.target))]
     case "place":
       return [removal.takeOff(countPieces(context, act))]
     case "remove":
       return [removal.putBack(countPieces(context, act))]
     case "strap":
-      return [removal.cutTie(sayItems(context, act, act.target))]
+      return [removal.cutTie(sayItems(context, act))]
     case "stick":
-      return [removal.peel(sayItems(context, act, act.target))]
+      return [removal.peel(sayItems(context, act))]
     case "connect":
-      return [acts.disconnect(target, other(act.to))]
+      return [acts.disconnect(target, other)]
     case "disconnect":
-      return [acts.connect(target, other(act.to ?? act.through))]
+      return [acts.connect(target, other)]
     case "feed":
-      return [acts.withdraw(target, other(act.through ?? act.to))]
+      return [acts.withdraw(target, other)]
     case "withdraw":
-      return [acts.feed(target, other(act.through ?? act.to) ?? "")]
+      return [acts.feed(target, other ?? "")]
     case "open":
       return [acts.close(target)]
     case "close":

@@ -5,9 +5,10 @@
 
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Hazard, Step } from "../kit/types.ts"
-import { type Context, findPart, sayFasteners, sayName, sayOwnScrews, sayTorque } from "./context.ts"
+import { type Context, sayFasteners, sayOwnScrews, sayTorque } from "./context.ts"
 import { escapeAttribute } from "./figures.ts"
 import { renderMakerLine } from "./maker-text.ts"
+import { findPart, pieceKinds, sayName } from "./names.ts"
 import type { Html } from "./render.ts"
 import type { SignalWord, Stop } from "./words/types.ts"
 
@@ -86,7 +87,7 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   const onPlastic = tightened.filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
   if (onPlastic.length > 0) {
     const ids = new Set(onPlastic.flatMap((joint) => joint.through.filter(isPlastic)))
-    const names = new Set([...ids].map((id) => sayName(context, id)))
+    const names = new Set([...ids].map((id) => sayName(context, id, pieceKinds)))
     messages.push(notice(context, plasticPart.avoid(onPlastic.map(toStop)), plasticPart.why(words.list([...names]))))
   }
   return messages

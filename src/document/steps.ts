@@ -1,12 +1,13 @@
 /** Steps as the guide shows them: heading, messages, what to take, figure, text, acts, result. */
-import type { Act, Step } from "../kit/types.ts"
-import { type ActView, countPieces, viewAct } from "./acts.ts"
-import { type Context, findFastenerItem, findItem, findName, startLine } from "./context.ts"
+import type { Step } from "../kit/types.ts"
+import { type ActView, viewAct } from "./acts.ts"
+import { type Context, nameItem } from "./context.ts"
 import { cropLifeSize, type FigureView, renderPicture, type ScaleChoice, viewStepFigure } from "./figures.ts"
 import { renderMakerLine, renderMakerStatements, renderMakerText } from "./maker-text.ts"
 import { fitFigure } from "./page-fit.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, viewStepMessages } from "./safety.ts"
+import { listTaken, type Taken } from "./taken.ts"
 
 /** One row of what to take in hand before a step. */
 export type TakeView = {
@@ -42,11 +43,12 @@ export type StepView = {
 export function viewSteps(context: Context): readonly StepView[] {
   const { kit, words } = context
   let figureCount = 1
-  const startedBefore = new Set<string>()
+  const takenBy = listTaken(context)
   return kit.steps.map((step, index) => {
-    const figure = viewStepFigure(context, step.id, figureCount + 1)
+    const taken = takenBy.get(step.id) ?? []
+    const figure = viewStepFigure(context, step.id, figureCount + 1, taken)
     if (figure !== undefined) figureCount += 1
-    const takes = viewTakes(context, step, startedBefore)
+    const takes = taken.map((each) => viewTake(context, step, each))
     const results = step.result === undefined ? [] : renderMakerStatements(context, step.result)
     const view = {
       id: `step-${step.id}`,
@@ -70,76 +72,19 @@ export function viewSteps(context: Context): readonly StepView[] {
 export function titleOf(context: Context, step: Step): string {
   if (step.title !== undefined) return step.title
   const [first] = step.acts
-  return first === undefined ? findName(context, step.id).name : viewAct(context, first).words
+  return first === undefined ? step.id : viewAct(context, first).words
 }
 
-/** `startedBefore` remembers which joints already had their screws taken, over all steps. */
-function viewTakes(context: Context, step: Step, startedBefore: Set<string>): readonly TakeView[] {
-  const takes: TakeView[] = []
-  for (const act of step.acts) {
-    for (const take of takesOfAct(context, step, act, startedBefore))
-      if (!takes.some((each) => isSameTake(each, take))) takes.push(take)
-  }
-  return takes
-}
-
-function takesOfAct(context: Context, step: Step, act: Act, startedBefore: Set<string>): readonly TakeView[] {
-  const { kit, words } = context
-  const { times } = words.measures
-  if (act.verb === "place") {
-    const part = kit.parts.find(
-      (each) => each.id === act.target || act.instances.some((id) => isOf(context, id, each.id)),
-    )
-    if (part === undefined || part.ownedBy !== undefined) return []
-    return [takeOf(context, step, part.id, times(countPieces(context, act).count))]
-  }
-  if (act.verb === "start" || act.verb === "tighten") {
-    if (startedBefore.has(act.target)) return []
-    startedBefore.add(act.target)
-    const joint = kit.joints.find((each) => each.id === act.target)
-    if (joint === undefined) return []
-    const count = times(act.count ?? joint.count)
-    const nut = joint.bore.kind === "nut" ? joint.bore.fastener : undefined
-    return [
-      { fastener: joint.fastener, reference: joint.itemReference },
-      { fastener: joint.washer, reference: joint.washerReference },
-      { fastener: nut, reference: joint.nutReference },
-    ].flatMap(({ fastener, reference }) => {
-      if (fastener === undefined) return []
-      const item = findFastenerItem(context, fastener.designation, joint.bag)
-      return [
-        {
-          reference: reference === undefined ? "" : words.measures.number(reference),
-          count,
-          designation: fastener.designation,
-          bag: sayBag(context, joint.bag ?? item?.bag),
-          ...pictureOf(context, item?.item, fastener.designation, fastener.lengthMm, step.id, inStep),
-        },
-      ]
-    })
-  }
-  if (act.verb === "strap" || act.verb === "stick") {
-    const thing = [...kit.ties, ...kit.pads].find((each) => each.id === act.target)
-    return thing === undefined ? [] : [takeOf(context, step, thing.id, times(act.count ?? thing.count))]
-  }
-  if (act.verb === "feed" || act.verb === "connect") {
-    const cable = kit.cables.find((each) => each.ends.some((end) => end.id === act.target))
-    if (cable === undefined || !cable.isSupplied || startedBefore.has(cable.id)) return []
-    startedBefore.add(cable.id)
-    return [takeOf(context, step, cable.id, times(1))]
-  }
-  return []
-}
-
-function takeOf(context: Context, step: Step, id: string, count: string): TakeView {
-  const { name, reference } = findName(context, id)
-  const item = findItem(context, id)
+function viewTake(context: Context, step: Step, { item, count }: Taken): TakeView {
+  const { measures } = context.words
+  const { fastener } = item
+  const designation = nameItem(context, item)
   return {
-    reference: reference === undefined ? "" : context.words.measures.number(reference),
-    count,
-    designation: startLine(name),
-    bag: sayBag(context, item?.bag),
-    ...pictureOf(context, item?.item, name, undefined, step.id, inStep),
+    reference: measures.number(item.itemReference),
+    count: measures.times(count),
+    designation,
+    bag: sayBag(context, item.bag),
+    ...pictureOf(context, item.item, designation, fastener?.lengthMm, `${step.id}-${item.bag ?? ""}`, inStep),
   }
 }
 
@@ -184,17 +129,4 @@ function isScrewItem({ fit }: Context, item: string): boolean {
 /** Name of a bag in a table: its id, since that is printed on it. */
 function sayBag(context: Context, bag: string | undefined): string {
   return bag === undefined ? context.words.box.loose : bag
-}
-
-function isOf(context: Context, instance: string, part: string): boolean {
-  return context.kit.instances.find((piece) => piece.id === instance)?.of === part
-}
-
-function isSameTake(one: TakeView, other: TakeView): boolean {
-  return (
-    one.designation === other.designation &&
-    one.count === other.count &&
-    one.bag === other.bag &&
-    one.reference === other.reference
-  )
 }

@@ -12,8 +12,8 @@ import type { Act } from "./types.ts"
 /** Everything that can be taken in hand or pointed at. */
 const things: readonly NameKind[] = ["part", "instance", "unit", "frame", "pad", "tie", "cable", "joint", "own-joint"]
 
-/** What each verb acts on, first kind first. */
-const actsOn: Readonly<Record<Verb, readonly NameKind[]>> = {
+/** What each verb acts on: a name that several kinds bear is the first of them. */
+export const actsOn: Readonly<Record<Verb, readonly NameKind[]>> = {
   place: ["part", "instance", "unit", "pad", "tie"],
   remove: ["part", "instance", "unit", "pad", "tie"],
   align: ["part", "instance", "joint", "own-joint", "unit"],

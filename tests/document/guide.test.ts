@@ -137,9 +137,9 @@ test("each tightening line holds count, designation, tool and torque", () => {
   // ISO 4762 M4 and the values of the fixture.
   const lines = [...guide().matchAll(/<li><span class="act">.*?<\/li>/gs)].map(([line]) => plain(line))
   expect(lines.filter((line) => line.startsWith("Tighten"))).toEqual([
-    "Tighten 2 × ISO 4762 - M4 x 14 - A2-70 (2) with the hex key 3 mm to 1.25 N·m",
-    "Tighten 4 × ISO 4762 - M4 x 12 - A2-70 (3) with the hex key 3 mm to 1.1 N·m",
-    "Tighten 2 × thread-forming pan M3 x 10 PZ1 (9) with the cross-recess driver PZ1 to 0.5 N·m",
+    "Tighten 2 × cap screw ISO 4762 - M4 x 14 - A2-70 (2) with the hex key 3 mm to 1.25 N·m",
+    "Tighten 4 × cap screw ISO 4762 - M4 x 12 - A2-70 (3) with the hex key 3 mm to 1.1 N·m",
+    "Tighten 2 × thread-forming pan-head screw M3 x 10 PZ1 (9) with the cross-recess driver PZ1 to 0.5 N·m",
   ])
 })
 
@@ -164,7 +164,7 @@ test("messages stand before the first act of their step", () => {
 test("metal threads bring a notice about crooked starts, plastic ones about the torque", () => {
   const [, plate = "", , , hood = ""] = stepsOf(guide()).map(plain)
   expect(plate).toContain("in by hand for two turns before you use a tool")
-  expect(plate).toContain("Stop at 1.25 N·m for 2 × ISO 4762 - M4 x 14 - A2-70 (2) and at 1.1 N·m for")
+  expect(plate).toContain("Stop at 1.25 N·m for 2 × cap screw ISO 4762 - M4 x 14 - A2-70 (2) and at 1.1 N·m for")
   expect(hood).toContain("The thread in the plastic strips")
   expect(hood).not.toContain("by hand for two turns")
 })
@@ -206,7 +206,7 @@ test("item references in steps are those of the box, and every item of the box i
 
 test("the box counts what the steps use and the spares together", () => {
   const [box = ""] = /<section id="box".*?<section id="tools"/s.exec(guide()) ?? []
-  expect(plain(box)).toContain("3 5 × ISO 4762 - M4 x 12 - A2-70 1")
+  expect(plain(box)).toContain("3 5 × Cap screw ISO 4762 - M4 x 12 - A2-70 1")
 })
 
 test("references of the maker's text become names, item references and torques", () => {
@@ -304,8 +304,10 @@ test("the figure of a long step is made smaller, so that the step stays on one p
 
 test("what is left on the table are the spares and the unit's own screws", () => {
   const [left = ""] = /<section id="left-over".*?<\/section>/s.exec(guide()) ?? []
-  expect(plain(left)).toContain("1 × ISO 4762 - M4 x 12 - A2-70 (3): spare.")
-  expect(plain(left)).toContain("2 × ISO 4762 - M4 x 8 - A2-70: own screws of your unit, in bag “Screws of the unit”.")
+  expect(plain(left)).toContain("1 × cap screw ISO 4762 - M4 x 12 - A2-70 (3): spare.")
+  expect(plain(left)).toContain(
+    "2 × cap screw ISO 4762 - M4 x 8 - A2-70: own screws of your unit, in bag “Screws of the unit”.",
+  )
 })
 
 test("a list in a result gives one box to tick for each item", () => {

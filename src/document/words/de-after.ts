@@ -36,7 +36,8 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     what: "Was Sie sehen",
     todo: "Was zu tun ist",
     missing: "Ein Teil fehlt oder ist beschädigt",
-    missingTodo: (kit, contact) => `Nicht durch Ähnliches ersetzen. Positionsnummer und „${kit}“ senden an ${contact}.`,
+    missingTodo: (kit, contact) =>
+      `Nicht durch Ähnliches ersetzen. Positionsnummer und „${kit}“ senden an ${contact === "" ? "den Anbieter" : contact}.`,
     noFit: "Ein Teil passt nicht",
     noFitTodo:
       "Keine Gewalt anwenden. Maße von Rohr und Gerät mit Seite 1 vergleichen, das Teil mit dem Bild. Dann den Anbieter fragen.",

@@ -1,6 +1,6 @@
 /** Phrases that the German table is built from. */
 import { makeMeasures } from "./measures.ts"
-import type { Counted, Stop } from "./types.ts"
+import type { Counted, FastenerKind, Stop } from "./types.ts"
 
 /** Numbers in German form. */
 export const measures = makeMeasures("de", {
@@ -49,3 +49,19 @@ export const stopAt = (stops: readonly Stop[]): string =>
 /** A revision after the name of a product; one that has its own word (`hardware 2`) needs no other. */
 export const sayRevision = (revision: string | undefined): string =>
   revision === undefined ? "" : /^\p{L}{2}/u.test(revision) ? `, ${revision}` : `, Ausgabe ${revision}`
+
+/** Names of the German editions of the standards (from memory): ISO 7380-1 and ISO 7045 are both Flachkopfschrauben. */
+const screws: Readonly<Record<FastenerKind["head"], string>> = {
+  cap: "Zylinderschraube",
+  button: "Flachkopfschraube",
+  countersunk: "Senkschraube",
+  pan: "Flachkopfschraube",
+  hexagon: "Sechskantschraube",
+  none: "Gewindestift",
+}
+
+/** The kind of a fastener; what it is called in the shop. */
+export const sayKind = ({ kind, head, isThreadForming }: FastenerKind): string => {
+  if (kind !== "screw") return { nut: "Mutter", washer: "Scheibe", insert: "Gewindeeinsatz" }[kind]
+  return isThreadForming ? `gewindeformende ${screws[head]}` : screws[head]
+}

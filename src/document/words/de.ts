@@ -1,6 +1,6 @@
 /** Our printed words in German. Signal words as in the German ISO 3864-2 practice; "Achtung" is chemical-label law. */
 import { deAfter } from "./de-after.ts"
-import { direction, list, measures, sayRevision, some, stopAt, times } from "./de-phrases.ts"
+import { direction, list, measures, sayKind, sayRevision, some, stopAt, times } from "./de-phrases.ts"
 import type { Words } from "./types.ts"
 
 /** German. Acts stand in the infinitive, as is usual for instructions. */
@@ -10,6 +10,8 @@ export const de: Words = {
   list,
   // German nouns keep their capital.
   nameInSentence: (name) => name,
+  endOf: (end, cable) => `${end} von „${cable}“`,
+  fastener: sayKind,
 
   signal: { danger: "GEFAHR", warning: "WARNUNG", caution: "VORSICHT", notice: "HINWEIS" },
   signalMeaning: {
@@ -30,6 +32,8 @@ export const de: Words = {
   },
 
   acts: {
+    inWords: (verb, words) =>
+      `${{ inspect: "Prüfen", verify: "Sicherstellen", clean: "Reinigen", align: "Ausrichten", turn: "Drehen", wait: "Warten" }[verb as string] ?? "Ausführen"}: ${words}`,
     place: (what, position) => `${some(what)} einsetzen${position === undefined ? "" : `, Position „${position}“`}`,
     remove: (what) => `${some(what)} abnehmen`,
     align: (what) => `${what} ausrichten`,
@@ -260,7 +264,7 @@ export const de: Words = {
     scan: "Anleitung zu dieser Ausgabe:",
     qrAlt: (address) => `QR-Code mit der Adresse ${address}`,
     check: "Prüfen, bevor Sie die Beutel öffnen",
-    torqueNote: "Berechnete Drehmomente: an einem Muster prüfen.",
+    torqueNote: "* Berechnet: an einem Muster prüfen.",
     empty: "(leer)",
     seeGuide: "siehe Anleitung",
     steps: (count) => times(count, "Schritt", "Schritte"),

@@ -37,7 +37,7 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     todo: "What to do",
     missing: "A part is missing or broken",
     missingTodo: (kit, contact) =>
-      `Do not replace it by something similar. Send the item number and “${kit}” to ${contact}.`,
+      `Do not replace it by something similar. Send the item number and “${kit}” to ${contact === "" ? "the supplier" : contact}.`,
     noFit: "A part does not fit",
     noFitTodo:
       "Do not use force. Compare the size of your tube and unit with page 1, and the part with the figure. Then ask the supplier.",

@@ -1,6 +1,6 @@
 /** Phrases that the English table is built from. */
 import { makeMeasures } from "./measures.ts"
-import type { Counted, Stop } from "./types.ts"
+import type { Counted, FastenerKind, Stop } from "./types.ts"
 
 /** Numbers in English form. */
 export const measures = makeMeasures("en", {
@@ -42,3 +42,18 @@ export const stopAt = (stops: readonly Stop[]): string =>
 /** A revision after the name of a product; one that has its own word (`hardware 2`) needs no other. */
 export const sayRevision = (revision: string | undefined): string =>
   revision === undefined ? "" : /^\p{L}{2}/u.test(revision) ? `, ${revision}` : `, revision ${revision}`
+
+const screws: Readonly<Record<FastenerKind["head"], string>> = {
+  cap: "cap screw",
+  button: "button-head screw",
+  countersunk: "countersunk screw",
+  pan: "pan-head screw",
+  hexagon: "hexagon-head screw",
+  none: "set screw",
+}
+
+/** The kind of a fastener; what it is called in the shop. */
+export const sayKind = ({ kind, head, isThreadForming }: FastenerKind): string => {
+  if (kind !== "screw") return { nut: "nut", washer: "washer", insert: "threaded insert" }[kind]
+  return isThreadForming ? `thread-forming ${screws[head]}` : screws[head]
+}

@@ -1,6 +1,6 @@
 /** Our printed words in English. Signal words are locked by ANSI Z535.4 / ISO 3864-2. */
 import { enAfter } from "./en-after.ts"
-import { direction, list, measures, sayRevision, stopAt, the, times } from "./en-phrases.ts"
+import { direction, list, measures, sayKind, sayRevision, stopAt, the, times } from "./en-phrases.ts"
 import type { Words } from "./types.ts"
 
 /** English. */
@@ -11,6 +11,8 @@ export const en: Words = {
   // "Side plate" becomes "side plate"; "PETG plate" and "M4 plate" stay.
   nameInSentence: (name, isOwnLanguage) =>
     isOwnLanguage && /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name,
+  endOf: (end, cable) => `${end} of the ${cable}`,
+  fastener: sayKind,
 
   signal: { danger: "DANGER", warning: "WARNING", caution: "CAUTION", notice: "NOTICE" },
   signalMeaning: {
@@ -31,6 +33,8 @@ export const en: Words = {
   },
 
   acts: {
+    inWords: (verb, words) =>
+      `${{ inspect: "Check", verify: "Make sure", clean: "Clean", align: "Align", turn: "Turn", wait: "Wait" }[verb as string] ?? "Do"}: ${words}`,
     place: (what, position) => `Place ${the(what)}${position === undefined ? "" : ` in position “${position}”`}`,
     remove: (what) => `Take off ${the(what)}`,
     align: (what) => `Align the ${what}`,
@@ -258,7 +262,7 @@ export const en: Words = {
     scan: "Guide for this revision:",
     qrAlt: (address) => `QR code with the address ${address}`,
     check: "Check before you open the bags",
-    torqueNote: "Calculated torques: prove them on a sample.",
+    torqueNote: "* Calculated: prove it on a sample.",
     empty: "(empty)",
     seeGuide: "see guide",
     steps: (count) => times(count, "step", "steps"),

@@ -3,6 +3,8 @@
  * together from pieces elsewhere. Names arrive ready: `plate (1)` with its item reference, `2 × ISO 4762 - M4 x 14 (4)`.
  * Lines that may become a heading (acts) carry no full stop; sentences do.
  */
+import type { Fastener } from "../../fasteners/types.ts"
+import type { Verb } from "../../spec/types.ts"
 import type { Measures } from "./measures.ts"
 
 /** A thing that an act moves, with how many of it. */
@@ -28,6 +30,10 @@ export type Words = {
   readonly list: (names: readonly string[]) => string
   /** Gives a name as it stands inside a sentence; `isOwnLanguage` when the maker wrote it in this language. */
   readonly nameInSentence: (name: string, isOwnLanguage: boolean) => string
+  /** An end of a cable, where several cables have an end of that name. */
+  readonly endOf: (end: string, cable: string) => string
+  /** The kind of a fastener in words, before its designation: `cap screw`. */
+  readonly fastener: (fastener: FastenerKind) => string
 
   readonly signal: Readonly<Record<SignalWord, string>>
   readonly signalMeaning: Readonly<Record<SignalWord, string>>
@@ -52,8 +58,13 @@ export type Words = {
 /** Where a screw must not be turned further: its torque, or the seat of its head when none is known. */
 export type Stop = { readonly items: string; readonly torque: string | undefined }
 
+/** What tells one kind of fastener from another. */
+export type FastenerKind = Pick<Fastener, "kind" | "head" | "isThreadForming">
+
 /** One act as a command without full stop. */
 export type ActWords = {
+  /** An act that the maker put in words of their own. */
+  readonly inWords: (verb: Verb, words: string) => string
   readonly place: (what: Counted, position: string | undefined) => string
   readonly remove: (what: Counted) => string
   readonly align: (what: string) => string
@@ -269,6 +280,7 @@ export type TroubleWords = {
   readonly what: string
   readonly todo: string
   readonly missing: string
+  /** `contact` is empty when the supplier gives none. */
   readonly missingTodo: (kit: string, contact: string) => string
   readonly noFit: string
   readonly noFitTodo: string

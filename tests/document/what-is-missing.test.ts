@@ -1,0 +1,61 @@
+/** Kits that say little: no guide address, no full supplier, no limits, only values that the maker tried. */
+import { expect, test } from "vitest"
+import type { Proof } from "../../src/document/index.ts"
+import { renderCard, renderGuide, sheets, wordTables } from "../../src/document/index.ts"
+import { makeDrawings, makeKit, makeProof, readAssets } from "./fixture.ts"
+
+const assets = readAssets()
+const drawings = makeDrawings()
+
+function shown(proof: Proof, language = "en"): { readonly guide: string; readonly card: string } {
+  const words = wordTables[language]
+  if (words === undefined) throw new Error(`no words for ${language}`)
+  const options = { proof, drawings, words, assets }
+  const bare = (html: string): string =>
+    html
+      .replace(/<style>.*?<\/style>/gs, (css) => css.match(/@(?:top|bottom)-left { content: .*/g)?.join("\n") ?? "")
+      .replace(/<svg.*?<\/svg>/gs, "[picture]")
+  return {
+    guide: bare(renderGuide({ ...options, sheet: sheets.screen }).html),
+    card: bare(renderCard({ ...options, sheet: { ...sheets.a6, figures: "inline" } }).html),
+  }
+}
+
+test("without a guide address no code and no sentence point to one", () => {
+  const { identity } = makeKit()
+  const without = shown(makeProof({ identity: { ...identity, revision: { ...identity.revision, guide: "" } } }))
+  expect(shown(makeProof()).card).toContain("Guide for this revision:")
+  for (const html of [without.guide, without.card]) {
+    expect(html).not.toMatch(/href=""|Guide for this revision|newest revision/)
+  }
+  expect(without.card).not.toMatch(/class="guide-link">\s*\[picture\]/)
+})
+
+test("of a supplier only what is written is printed, without empty commas and dots", () => {
+  const { identity } = makeKit()
+  const supplier = { name: "Example Workshop", address: "", contact: "" }
+  const { guide, card } = shown(makeProof({ identity: { ...identity, supplier } }))
+  for (const html of [guide, card]) expect(html).not.toMatch(/, ,|Workshop, *[<."]|· *"| to \./)
+  expect(guide).toContain("Example Workshop")
+  expect(guide).toContain("to the supplier.")
+})
+
+test("without limits there is no heading for them", () => {
+  const limits = { tube: undefined, tubeMm: undefined, loadKg: undefined, temperatureC: undefined, others: [] }
+  const environment = { temperatureC: undefined, sun: false, wet: false, salt: false, vibration: false }
+  const { guide } = shown(makeProof({ limits, environment }))
+  expect(guide).not.toMatch(/>Fits<|>Limits<|<ul class="limits">\s*<\/ul>/)
+})
+
+test("torques of the maker are not called calculated; where some are, those are marked", () => {
+  const { fit } = makeProof()
+  const joints = fit.joints.map((joint) => ({ ...joint, torque: { ...joint.torque, origin: "maker" as const } }))
+  const tried = shown(makeProof({}, { joints }))
+  expect(tried.guide).not.toMatch(/calculated starting|Calculated torques/)
+  expect(tried.card).not.toMatch(/Calculated|\*/)
+  const mixed = shown(makeProof())
+  expect(mixed.guide).toContain("Calculated torques are starting values")
+  expect(mixed.card).toContain("1.25\u00a0N·m\u00a0*")
+  expect(mixed.card).toContain("0.5\u00a0N·m<")
+  expect(mixed.card).toContain("* Calculated")
+})
