@@ -11,7 +11,7 @@ export const goalNotReached = defineRule({
   source: "the order proof",
   check: ({ kit, sequence }) =>
     sequence.faults.flatMap((fault) => {
-      if (fault.kind !== "goal-missed" || fault.leftOut !== undefined) return []
+      if (fault.kind !== "goal-missed" || fault.leftOut !== undefined || kit.told.includes("steps")) return []
       const { need, lastStep, lastAct, path, subject, also } = fault
       const giver = actThatGives(need.fact)
       const missed = describeMissed(need.fact)

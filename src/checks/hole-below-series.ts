@@ -1,4 +1,4 @@
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
@@ -12,10 +12,10 @@ export const holeBelowSeries = defineRule({
   check: ({ kit, fit }) =>
     fit.joints.flatMap(({ joint: id, clearanceHole }) => {
       const joint = kit.joints.find((one) => one.id === id)
-      if (joint === undefined || clearanceHole === undefined) return []
+      if (joint === undefined || clearanceHole === undefined || isTold(kit.told, "printing")) return []
       const { modelledMm, finishedMm, neededMm } = clearanceHole
-      const isTold = !atLeast(finishedMm + holeToleranceMm, joint.fastener.diameterMm)
-      if (isTold || atLeast(finishedMm + holeToleranceMm, neededMm.min)) return []
+      const isTooSmall = !atLeast(finishedMm + holeToleranceMm, joint.fastener.diameterMm)
+      if (isTooSmall || atLeast(finishedMm + holeToleranceMm, neededMm.min)) return []
       const message = `holes of joint \`${id}\` come out ${mm(finishedMm)} wide, the fine series is ${mm(neededMm.min)}`
       const printed = finishedMm === modelledMm ? "" : `modelled ${mm(modelledMm)}; `
       const why = `${printed}${joint.count} screws find their threads only if the holes are out of place by less than ${mm((finishedMm - joint.fastener.diameterMm) / 2)}`

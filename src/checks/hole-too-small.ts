@@ -1,5 +1,5 @@
 import { findClearance } from "../fasteners/tables/iso-273.ts"
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
@@ -13,7 +13,7 @@ export const holeTooSmall = defineRule({
   check: ({ kit, fit }) =>
     fit.joints.flatMap(({ joint: id, clearanceHole }) => {
       const joint = kit.joints.find((one) => one.id === id)
-      if (joint === undefined || clearanceHole === undefined) return []
+      if (joint === undefined || clearanceHole === undefined || isTold(kit.told, "printing")) return []
       const { modelledMm, finishedMm, neededMm } = clearanceHole
       const { diameterMm } = joint.fastener
       if (atLeast(finishedMm + holeToleranceMm, diameterMm)) return []

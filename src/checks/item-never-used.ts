@@ -21,11 +21,12 @@ export const itemNeverUsed = defineRule({
   severity: "error",
   source: "the supply: what is in the box has a step",
   check: ({ kit, sequence }) => {
+    if (kit.told.includes("steps")) return []
     const lacking = findLacking(sequence)
     const isExplained = explainByLeftOut(kit, sequence)
     return itemsOf(kit)
       .filter(({ id, isUsed }) => !isUsed && ![...lacking].some((one) => one === id || one.startsWith(`${id}.`)))
-      .filter(({ acts }) => !isExplained(acts))
+      .filter(({ path, acts }) => !isExplained(acts) && !kit.told.includes(path))
       .map(({ id, path, name, verb }) => ({
         message: fitMessage(
           `${name} \`${id}\` is in the box, but no step ${verb} it`,

@@ -1,4 +1,4 @@
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { printingOf } from "../fit/finished.ts"
 import { holeToleranceMm } from "../fit/holes.ts"
 import { atLeast, atMost } from "../units/compare.ts"
@@ -15,6 +15,7 @@ export const pilotHoleUnsuitable = defineRule({
       const joint = kit.joints.find((one) => one.id === id)
       // A printed hole is not as modelled; without the `printing` block nobody knows how wide it comes out.
       if (joint === undefined || pilotHole === undefined || printingOf(kit, joint.bore.owner) === undefined) return []
+      if (isTold(kit.told, "printing")) return []
       const { modelledMm, finishedMm, neededMm } = pilotHole
       const isWideEnough = atLeast(finishedMm + holeToleranceMm, neededMm.min)
       if (isWideEnough && atMost(finishedMm - holeToleranceMm, neededMm.max)) return []

@@ -1,4 +1,4 @@
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { padUnder } from "../fit/seats.ts"
 import { atMost } from "../units/compare.ts"
 import { mm, trimmed } from "../units/print.ts"
@@ -25,6 +25,8 @@ export const seatDoesNotFitTube = defineRule({
       const tie = kit.ties.find(
         (one) => one.frame === frameId && one.holds.some((held) => held === id || held.startsWith(`${id}.`)),
       )
+      // A pad that was left out leaves the seat too wide.
+      if (isTold(kit.told, "pads", ...(tie === undefined ? [] : [`${tie.path}/pad`]))) return []
       const pad = tie === undefined ? undefined : padUnder(kit, tie, id)
       const allowedMm = tubeToleranceMm + padShare * (pad?.thicknessMm ?? 0)
       const halfTurn = Math.min(90, (contactDeg ?? 180) / 2)

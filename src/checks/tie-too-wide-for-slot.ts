@@ -1,4 +1,4 @@
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { finishedSlot } from "../fit/ties.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -11,7 +11,7 @@ export const tieTooWideForSlot = defineRule({
   check: ({ kit, fit }) =>
     fit.ties.flatMap(({ tie: id, slotFits }) => {
       const tie = kit.ties.find((one) => one.id === id)
-      if (tie?.slot === undefined || slotFits !== false) return []
+      if (tie?.slot === undefined || slotFits !== false || isTold(kit.told, "printing")) return []
       const { longMm, shortMm } = finishedSlot(kit, tie.slot)
       const what = tie.kind === "band" ? "bands" : "ties"
       const section = `${mm(tie.widthMm)} x ${mm(tie.thicknessMm)}`

@@ -16,8 +16,9 @@ export const toolNeverUsed = defineRule({
         ),
       ]),
     )
+    if (kit.told.includes("steps")) return []
     return kit.tools
-      .filter(({ id }) => !used.has(id))
+      .filter(({ id, path }) => !used.has(id) && !kit.told.includes(path))
       .map(({ id, path }) => ({
         message: `no step uses tool \`${id}\``,
         where: placeAt(kit.places, path),

@@ -279,6 +279,17 @@ function resolveDrive(
   return { drive, note: undefined }
 }
 
+/** Heads of screws without a standard, by the words for them. */
+const headWords: Readonly<Record<string, Fastener["head"]>> = {
+  pan: "pan",
+  cap: "cap",
+  button: "button",
+  hexagon: "hexagon",
+  countersunk: "countersunk",
+  flat: "countersunk",
+  csk: "countersunk",
+}
+
 function readGeneric(written: string, name: string, plain: string): ReadDesignation {
   const match = /(?:\bM\s?)?\d+(?:\.\d+)?\s?x\s?\d|\bM\s?\d/i.exec(plain)
   const isInsert = /\binsert\b/i.test(plain)
@@ -312,16 +323,22 @@ function readGeneric(written: string, name: string, plain: string): ReadDesignat
       lengthMm,
     )
   }
-  const head = /countersunk|flat|csk/i.test(plain)
-    ? "countersunk"
-    : (/\b(cap|button|hexagon|pan)\b/i.exec(plain)?.[1]?.toLowerCase() ?? "pan")
+  const words =
+    plain
+      .slice(0, match?.index ?? 0)
+      .toLowerCase()
+      .match(/[a-z]+/g) ?? []
+  const head = words.map((word) => headWords[word]).find((one) => one !== undefined) ?? "pan"
+  const near = words.flatMap((word) => nearNames(word, Object.keys(headWords)).map((one) => ({ word, one })))
+  const [slip] = words.some((word) => Object.hasOwn(headWords, word)) ? [] : near
+  if (slip !== undefined)
+    return problem(`\`${name}\`: \`${slip.word}\` is no head of a screw`, `write ${orList(near.map(({ one }) => one))}`)
   if (second !== undefined)
     return problem(`\`${name}\`: a thread-forming screw has no pitch`, `write for example \`${example}\``)
   if (size.diameterMm < 1 || size.diameterMm > 10 || lengthMm < size.diameterMm || lengthMm > 120) {
     return problem(`\`${name}\` is no size of a thread-forming screw`, `write for example \`${example}\``)
   }
-  // The words of the pattern above are exactly names of heads.
-  const kind = { kind: "screw", standard: undefined, head: head as Fastener["head"], drive: tail.drive } as const
+  const kind = { kind: "screw", standard: undefined, head, drive: tail.drive } as const
   const note = tail.drive === undefined ? "no drive is written, so no driver can be named" : undefined
   return finish(from, note, kind, tail, "steel", undefined, lengthMm)
 }

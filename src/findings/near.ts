@@ -2,13 +2,27 @@
 
 /** Gives up to three of `known` that are near `name`, nearest first; none when nothing is near. */
 export function nearNames(name: string, known: readonly string[]): readonly string[] {
+  return rankNear(name, known).map(({ candidate }) => candidate)
+}
+
+/** Gives those of `known` that are nearest to `name`: one, or several that are equally near. */
+export function nearestNames(name: string, known: readonly string[]): readonly string[] {
+  const [first, ...rest] = rankNear(name, known)
+  return first === undefined
+    ? []
+    : [first, ...rest.filter(({ distance }) => distance === first.distance)].map(({ candidate }) => candidate)
+}
+
+function rankNear(
+  name: string,
+  known: readonly string[],
+): readonly { readonly candidate: string; readonly distance: number }[] {
   const limit = Math.max(1, Math.floor(name.length / 3))
   return known
     .map((candidate) => ({ candidate, distance: editDistance(name.toLowerCase(), candidate.toLowerCase()) }))
     .filter(({ distance }) => distance <= limit)
     .sort((one, other) => one.distance - other.distance || (one.candidate < other.candidate ? -1 : 1))
     .slice(0, 3)
-    .map(({ candidate }) => candidate)
 }
 
 /** Letters to insert, delete, replace or swap with the neighbour (optimal string alignment). */

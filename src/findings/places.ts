@@ -1,4 +1,4 @@
-/** Looking up where a value of the spec was written. */
+/** Looking up where a value of the spec was written, and whether it is told to be at fault. */
 import type { Place, Places } from "./types.ts"
 
 /**
@@ -12,4 +12,9 @@ export function placeAt(places: Places, path: string, ...names: readonly string[
     if (place !== undefined) return place
   }
   throw new Error(`no place for ${keys.join("/")}, and none for the root of the spec`)
+}
+
+/** True when an error was told about one of these values, or about anything inside one. `told` holds paths. */
+export function isTold(told: readonly string[], ...paths: readonly string[]): boolean {
+  return told.some((one) => paths.some((path) => one === path || one.startsWith(`${path}/`)))
 }

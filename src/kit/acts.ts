@@ -4,8 +4,8 @@ import type { Place } from "../findings/types.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
 import type { ActSpec, Verb } from "../spec/types.ts"
 import { endNamed } from "./cables.ts"
-import { called, placeOf, report } from "./desk.ts"
-import { isLeftOut, kindsInWords, knownNames, lookUp, type NameKind } from "./names.ts"
+import { called, placeOf, report, reportUnknownName } from "./desk.ts"
+import { isLeftOut, kindsInWords, knownNames, lookUp, meantPaths, type NameKind, unknownKey } from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Act } from "./types.ts"
 
@@ -117,7 +117,8 @@ function reportTarget(shop: Shop, spec: ActSpec, where: Place): undefined {
         ? `write ${oneOfWords(known)}`
         : undefined
   const step = called(spec.path.split("/").slice(0, 2).join("/"))
-  report(shop, "unknown-name", "error", {
+  reportUnknownName(shop, "unknown-name", unknownKey(shop.names, kinds, target), {
+    meant: meantPaths(shop, kinds, target),
     message: `${step} has the act ${quote(`${verb}: ${target}`)}, ${is}`,
     where,
     why: `\`${verb}\` acts on ${kindsInWords(kinds)}${known.length === 0 ? ", and there is none" : ""}`,
@@ -183,7 +184,8 @@ function named(shop: Shop, spec: ActSpec, kind: NameKind, name: string, field: s
   const near = nearNames(name, known)
   const fix = near.length > 0 ? near : known.length <= 6 ? known : []
   const step = called(spec.path.split("/").slice(0, 2).join("/"))
-  report(shop, "unknown-name", "error", {
+  reportUnknownName(shop, "unknown-name", unknownKey(shop.names, [kind], name), {
+    meant: meantPaths(shop, [kind], name),
     message: `${step} has the act ${quote(`${spec.verb}: ${spec.target}`)} with ${quote(name)}, which is no ${kind}`,
     where: whereOf(shop, spec, field),
     why: known.length === 0 ? `the kit has no ${kind}` : `\`${spec.verb}\` needs the name of a ${kind} here`,

@@ -3,7 +3,7 @@ import { movePoint, turnDirection } from "../solids/index.ts"
 import { quote } from "../spec/tell.ts"
 import type { BoreSpec } from "../spec/types.ts"
 import { readFastener, readThread } from "./designations.ts"
-import { called, placeOf, report } from "./desk.ts"
+import { allParts, called, placeOf, report } from "./desk.ts"
 import { type Holes, searchHoles } from "./hole-search.ts"
 import type { Bore, BorePoint } from "./joint-types.ts"
 import { readMaterial } from "./materials.ts"
@@ -102,7 +102,6 @@ function pointsOf(shop: Shop, holes: Holes, owner: string | undefined): readonly
 /** Material of the part that an id (of a part or of one of its copies) belongs to. */
 function materialOf(shop: Shop, id: string | undefined): Material | undefined {
   const of = id === undefined ? undefined : shop.placed.get(id)?.instances[0]?.of
-  const parts = [...shop.spec.parts, ...shop.spec.hosts.flatMap((host) => (host.kind === "unit" ? host.pieces : []))]
-  const part = parts.find((one) => one.id === of)
+  const part = allParts(shop.spec).find((one) => one.id === of)
   return part === undefined ? undefined : readMaterial(part.material, part.isPlastic)
 }

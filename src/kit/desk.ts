@@ -4,7 +4,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Finding, Place, Report, Severity } from "../findings/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { nameOf } from "../spec/names.ts"
-import type { Spec } from "../spec/types.ts"
+import type { PartSpec, Spec } from "../spec/types.ts"
 
 /** Gives the bytes of a model file of the kit's folder, or says why it cannot: not there, outside the folder, too large. */
 export type ReadModel = (file: string) =>
@@ -25,6 +25,10 @@ export type Tools = { readonly kernel: Kernel; readonly readModel: ReadModel }
 export type Desk = Tools & {
   readonly spec: Spec
   readonly findings: Finding[]
+  /** Names that nothing has, each with the index of its one finding. */
+  readonly unknown: Map<string, number>
+  /** Paths of what is at fault beside the findings: further places of an unknown name, and things it may have meant. */
+  readonly told: Set<string>
 }
 
 /** Takes a finding; a message longer than a line is cut, since names in it may have any length. */
@@ -33,9 +37,37 @@ export function report(desk: Desk, id: string, severity: Severity, words: Report
   desk.findings.push(finding(id, severity, { ...words, message }))
 }
 
+/**
+ * Takes the finding about a name that nothing has. The same name told again, most likely because the thing itself is
+ * misspelt, adds its place to the first finding.
+ */
+export function reportUnknownName(
+  desk: Desk,
+  id: string,
+  name: string,
+  words: Report & { readonly meant: readonly string[] },
+): void {
+  const { meant, ...told } = words
+  for (const path of [...meant, words.where.path.join("/")]) desk.told.add(path)
+  const index = desk.unknown.get(name)
+  const first = index === undefined ? undefined : desk.findings[index]
+  if (index === undefined || first === undefined) {
+    desk.unknown.set(name, desk.findings.length)
+    report(desk, id, "error", told)
+    return
+  }
+  const related = [...first.related, { message: words.message, where: words.where }]
+  desk.findings[index] = { ...first, related }
+}
+
 /** Gives the place of a value of the spec. */
 export function placeOf(desk: Desk, path: string, ...names: readonly string[]): Place {
   return placeAt(desk.spec.places, path, ...names)
+}
+
+/** Parts of the box, then the own pieces of the units. */
+export function allParts(spec: Spec): readonly PartSpec[] {
+  return [...spec.parts, ...spec.hosts.flatMap((host) => (host.kind === "unit" ? host.pieces : []))]
 }
 
 /** Calls the thing at a path by its name: `` joint `foot` ``. */

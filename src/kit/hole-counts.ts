@@ -1,4 +1,5 @@
 /** Compares the number of screws with the number of holes, in the clamped parts and in the thread. */
+import { isTold } from "../findings/places.ts"
 import type { Related } from "../findings/types.ts"
 import { quote } from "../spec/tell.ts"
 import type { JointSpec } from "../spec/types.ts"
@@ -34,10 +35,12 @@ export function reportCounts(shop: Shop, spec: JointSpec, holes: Holes | undefin
   if (holes !== undefined) {
     const count = holes.typed.length + (own?.length ?? 0)
     const told = holes.owners.length === 0 ? "its `holes`" : holes.owners.map((id) => quote(id)).join(", ")
-    if (count !== wanted) wrong.push({ told, count, path: spec.holes?.path, others: holes.others })
+    // Where holes were sought in a direction that could not be read, their number says nothing.
+    const isSure = spec.holes === undefined || !isTold(shop.spec.told, spec.holes.path)
+    if (count !== wanted && isSure) wrong.push({ told, count, path: spec.holes?.path, others: holes.others })
   }
   const boreCount = bore?.length ?? raw.bore.points.length
-  if (raw.holesPath !== undefined && boreCount !== wanted) {
+  if (raw.holesPath !== undefined && boreCount !== wanted && !isTold(shop.spec.told, raw.holesPath)) {
     const told = raw.bore.owners.length === 0 ? "its bore" : raw.bore.owners.map((id) => quote(id)).join(", ")
     wrong.push({ told, count: boreCount, path: raw.holesPath, others: raw.others })
   }

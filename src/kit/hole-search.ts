@@ -1,9 +1,10 @@
 /** The places that a `holes:` of the spec means: typed, or found in the meshes of the pieces that it names. */
 
+import { isTold } from "../findings/places.ts"
 import { quote } from "../spec/tell.ts"
 import type { HolesSpec } from "../spec/types.ts"
 import { mm, trimmed } from "../units/print.ts"
-import { called, placeOf, report } from "./desk.ts"
+import { allParts, called, placeOf, report } from "./desk.ts"
 import type { BorePoint } from "./joint-types.ts"
 import { lookUpOrReport } from "./names.ts"
 import { unitVector } from "./pieces.ts"
@@ -39,6 +40,11 @@ export function searchHoles(shop: Shop, holes: HolesSpec, path: string): Holes |
   const placed = owners.map((id) => shop.placed.get(id))
   const instances = placed.flatMap((one) => one?.instances ?? [])
   if (placed.some((one) => one === undefined || !one.isWhole)) return undefined
+  // A body at fault has other holes than it was meant to have.
+  const paths = [...shop.spec.hosts, ...allParts(shop.spec)].filter(({ id }) =>
+    placed.some((one) => one?.instances.some(({ of }) => of === id)),
+  )
+  if (isTold(shop.spec.told, ...paths.flatMap((one) => [`${one.path}/shape`, `${one.path}/model`]))) return undefined
   const bare = owners.find((_, index) => placed[index]?.instances.some(({ mesh }) => mesh === undefined))
   if (bare !== undefined) {
     report(shop, "holes-without-shape", "error", {

@@ -7,6 +7,7 @@ import { type RawBore, resolveBore } from "./bores.ts"
 import { resolveCable, resolvePassage, resolveSockets } from "./cables.ts"
 import type { Desk, Tools } from "./desk.ts"
 import { wordsOf } from "./desk.ts"
+import { reportDoubtfulWords } from "./doubtful-words.ts"
 import { resolveHazard } from "./hazards.ts"
 import { numberItems } from "./item-references.ts"
 import type { Bore, Joint } from "./joint-types.ts"
@@ -31,8 +32,9 @@ export type { ReadModel } from "./desk.ts"
  * the kit, so that no rule meets it again. Everything else is there. Ids, numbers and keys are the same in every run.
  */
 export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
-  const desk: Desk = { ...tools, spec, findings: [] }
+  const desk: Desk = { ...tools, spec, findings: [], unknown: new Map(), told: new Set() }
   const { units, frames, parts, pieces } = sortHosts(desk)
+  reportDoubtfulWords(desk)
   const bodies: Bodies = { meshes: new Map(), keys: new Map() }
   const placed = new Map<string, Placed>()
   const keep = <One extends Placed>(id: string, one: One): One => {
@@ -124,8 +126,18 @@ export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
     arrives,
     steps,
     accepts: spec.accepts,
+    told: toldPaths(shop),
   }
   return { value: kit, findings: shop.findings }
+}
+
+/** Paths of all that is at fault, as reading and resolving told, and of what an unknown name may have meant. */
+function toldPaths({ spec, findings, told }: Desk): readonly string[] {
+  const wrong = findings
+    .filter(({ severity }) => severity === "error")
+    .map(({ where }) => where.path.join("/"))
+    .filter((path) => path !== "")
+  return [...new Set([...spec.told, ...wrong, ...told])].sort()
 }
 
 /** Units, frames, parts and pieces, each name once. */

@@ -3,7 +3,7 @@ import { nearNames } from "../findings/near.ts"
 import type { Place } from "../findings/types.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
 import type { PartSpec, Spec } from "../spec/types.ts"
-import { called, type Desk, report } from "./desk.ts"
+import { called, type Desk, reportUnknownName } from "./desk.ts"
 
 export type NameKind =
   | "unit"
@@ -167,7 +167,14 @@ export function isLeftOut(spec: Spec, names: Names, kinds: readonly NameKind[], 
   const isWritten = (path: string): boolean => Object.hasOwn(spec.places, path)
   const isMissing = (collection: string, id: string, kind: NameKind): boolean =>
     isWritten(`${collection}/${id}`) && lookUp(names, heldBy[collection] ?? [kind], id) === undefined
+  // A collection whose own key is at fault was left out as a whole.
+  const isLost = (kind: NameKind): boolean => {
+    const collection = plainPaths[kind] ?? dottedPaths[kind]?.[0]?.[0] ?? ""
+    const isMeant = isWritten(collection) || spec.told.includes(collection)
+    return isMeant && (heldBy[collection] ?? [kind]).every((held) => names[held].size === 0)
+  }
   return kinds.some((kind) => {
+    if (isLost(kind)) return true
     if (inner === undefined) return isMissing(plainPaths[kind] ?? "", name, kind)
     return (dottedPaths[kind] ?? []).some(
       ([collection, within]) =>
@@ -198,7 +205,10 @@ function reportUnknown(
   owner: string,
   where: Place,
 ): void {
-  if (isLeftOut(desk.spec, desk.names, kinds, name)) return
+  if (isLeftOut(desk.spec, desk.names, kinds, name)) {
+    desk.told.add(where.path.join("/"))
+    return
+  }
   const wanted = kindsInWords(kinds)
   const others = Object.keys(kindWords) as NameKind[] // Keys of a record over exactly these kinds.
   const elsewhere = lookUp(
@@ -210,11 +220,46 @@ function reportUnknown(
   const near = nearNames(name, known)
   const is =
     elsewhere === undefined ? "which nothing is called" : `which is ${kindWords[elsewhere.kind]}, not ${wanted}`
-  report(desk, "unknown-name", "error", {
+  reportUnknownName(desk, "unknown-name", unknownKey(desk.names, kinds, name), {
     message: `${owner} names ${quote(name)}, ${is}`,
     where,
     why: `this place takes ${wanted}${known.length === 0 ? ", and there is none" : ""}`,
     ...fixFor(near, known),
+    meant: meantPaths(desk, kinds, name),
+  })
+}
+
+/**
+ * What is unknown about a name: its owner before the dot when nothing is called that, else the whole. A name that
+ * something of another kind has is unknown only among its own kinds.
+ */
+export function unknownKey(names: Names, kinds: readonly NameKind[], name: string): string {
+  const all = Object.keys(names) as NameKind[] // Keys of a record over exactly these kinds.
+  if (lookUp(names, all, name) !== undefined) return `${kinds[0]} ${name}`
+  const [owner = name] = name.split(".")
+  return lookUp(names, all, owner) === undefined ? owner : name
+}
+
+/** Paths of the things that may have been meant by an unknown name: those of a near name, or of a near owner. */
+export function meantPaths(
+  desk: { readonly spec: Spec; readonly names: Names },
+  kinds: readonly NameKind[],
+  name: string,
+): readonly string[] {
+  const [owner = name] = name.split(".")
+  const ids = new Set([
+    ...nearNames(name, knownNames(desk.names, kinds)),
+    ...nearNames(
+      owner,
+      Object.values(desk.names).flatMap((known) => [...known.keys()]),
+    ),
+  ])
+  return Object.keys(desk.spec.places).filter((path) => {
+    const [, id = "", , inner] = path.split("/")
+    return (
+      (ids.has(id) && path.split("/").length === 2) ||
+      (inner !== undefined && ids.has(`${id}.${inner}`) && path.split("/").length === 4)
+    )
   })
 }
 

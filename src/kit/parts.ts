@@ -1,7 +1,7 @@
 /** Parts of the box and pieces of the units, with their names in order. */
 import { quote } from "../spec/tell.ts"
 import type { PartSpec } from "../spec/types.ts"
-import { called, placeOf, report, wordsOf } from "./desk.ts"
+import { called, type Desk, placeOf, report, wordsOf } from "./desk.ts"
 import { readMaterial } from "./materials.ts"
 import { lookUpOrReport } from "./names.ts"
 import { unitVector } from "./pieces.ts"
@@ -62,7 +62,7 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
  * left out, since both would go by one name in every step.
  */
 export function withoutDoubles<Thing extends { readonly id: string; readonly path: string }>(
-  shop: Pick<Shop, "spec" | "findings" | "kernel" | "readModel">,
+  shop: Desk,
   taken: Map<string, string>,
   things: readonly Thing[],
 ): readonly Thing[] {

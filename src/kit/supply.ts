@@ -3,8 +3,8 @@
 import { readDesignation } from "../fasteners/designation.ts"
 import { nearNames } from "../findings/near.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
-import { placeOf, report } from "./desk.ts"
-import { knownNames, lookUpOrReport } from "./names.ts"
+import { placeOf, reportUnknownName } from "./desk.ts"
+import { knownNames, lookUpOrReport, meantPaths, type NameKind, unknownKey } from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Bag, BoxCount } from "./types.ts"
 
@@ -33,18 +33,20 @@ export function resolveBags(shop: Shop): readonly Bag[] {
   return [...implied.values(), ...declared]
 }
 
+const packed: readonly NameKind[] = ["part", "tie", "pad", "cable"]
+
 /** Gives the typed counts with the key of their item; what is no part, tie, pad, cable or fastener is reported. */
 export function resolveBox(shop: Shop): readonly BoxCount[] {
   return shop.spec.box.flatMap(({ id, path, count }) => {
-    for (const kind of ["part", "tie", "pad", "cable"] as const) {
+    for (const kind of packed) {
       const named = shop.names[kind].get(id)
       if (named !== undefined) return [{ item: `${kind}:${named}`, count, path }]
     }
     const read = readDesignation(id)
     if ("fastener" in read) return [{ item: `fastener:${read.fastener.designation}`, count, path }]
-    const known = knownNames(shop.names, ["part", "tie", "pad", "cable"])
-    const near = nearNames(id, known)
-    report(shop, "unknown-name", "error", {
+    const near = nearNames(id, knownNames(shop.names, packed))
+    reportUnknownName(shop, "unknown-name", unknownKey(shop.names, packed, id), {
+      meant: meantPaths(shop, packed, id),
       message: `the box holds ${quote(id)}, which nothing is called`,
       where: placeOf(shop, path),
       why: "an item of the box is a part, a tie, a pad, a cable, or a fastener by its designation",

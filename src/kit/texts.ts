@@ -3,8 +3,8 @@ import { nearNames } from "../findings/near.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
 import { parseText } from "../text/parse.ts"
 import type { MakerText, SourceText, TextReference } from "../text/types.ts"
-import { report } from "./desk.ts"
-import { isLeftOut, kindsInWords, knownNames, lookUp, type NameKind } from "./names.ts"
+import { reportUnknownName } from "./desk.ts"
+import { isLeftOut, kindsInWords, knownNames, lookUp, meantPaths, type NameKind, unknownKey } from "./names.ts"
 import type { Shop } from "./shop.ts"
 
 /** What each kind of reference may name: `[](torque:foot)` names a joint. */
@@ -50,7 +50,8 @@ function checkReference(shop: Shop, { kind, target, where }: TextReference): voi
     .filter(([other, names]) => !derived.has(other) && lookUp(shop.names, names, target) !== undefined)
     .map(([other]) => `${other}:${target}`)
   const instead = [...near, ...others].slice(0, 3)
-  report(shop, "unknown-reference", "error", {
+  reportUnknownName(shop, "unknown-reference", unknownKey(shop.names, wanted, target), {
+    meant: meantPaths(shop, wanted, target),
     message: `the reference ${quote(`${kind}:${target}`)} names nothing that is there`,
     where,
     why: `it must name ${kindsInWords(wanted)}`,

@@ -47,6 +47,11 @@ export type Kit = {
   /** In the order of writing, after `place-before` and `place-after` of the variant. */
   readonly steps: readonly Step[]
   readonly accepts: readonly Acceptance[]
+  /**
+   * Paths of values about which an error was told before, and of things that an unknown name may have meant. What only
+   * follows from them is told by no rule: look up with `isTold`.
+   */
+  readonly told: readonly string[]
 }
 
 export type Variant = {

@@ -41,13 +41,19 @@ export function findFaults(input: FaultInput): readonly OrderFault[] {
   ]
 }
 
-/** Gives a function that names for a fault the act left out of the kit that explains it, each act once. */
+/** Gives a function that names for a fault the act left out of the kit that explains it, each act for one needing act. */
 function explainByLeftOut(kit: Kit): (fault: OrderFault) => OrderFault {
   const open = [...findLeftOut(kit)]
+  const explained = new Map<string, string>()
   return (fault) => {
     if (fault.kind !== "nobody-gives" && fault.kind !== "goal-missed") return fault
+    // An act on several copies lacks several facts of one kind.
+    const key = fault.kind === "nobody-gives" ? `${fault.need.fact.split(":")[0]} ${fault.act.path}` : fault.path
+    const known = explained.get(key)
+    if (known !== undefined) return { ...fault, leftOut: known }
     const index = open.findIndex(({ verb }) => couldGive(verb, fault.need.fact))
     const [explaining] = index < 0 ? [] : open.splice(index, 1)
+    if (explaining !== undefined) explained.set(key, explaining.path)
     return { ...fault, leftOut: explaining?.path }
   }
 }

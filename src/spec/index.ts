@@ -64,9 +64,18 @@ export function loadSpecs(files: readonly SpecFile[]): Outcome<readonly Spec[]> 
           : undefined
       return read === undefined ? [] : [read]
     })
-  const loaded = combine(axes, variants, tell).map((combination) => loadVariant(kit, combination))
-  const all = mergeFindings([...findings, ...loaded.flatMap((one) => one.findings)])
-  return { value: loaded.map((one) => one.value), findings: all }
+  const combinations = combine(axes, variants, tell)
+  const loaded = combinations.map((combination) => loadVariant(kit, combination))
+  const specs = loaded.map(({ value, findings: own }, index): Spec => {
+    const files = [kitSource.path, ...(combinations[index]?.values ?? []).map(({ file }) => file?.changes.span.file)]
+    const shared = findings.filter(({ where }) => files.includes(where.file))
+    return { ...value, told: [...new Set([...shared, ...own].flatMap(toldPath))] }
+  })
+  return { value: specs, findings: mergeFindings([...findings, ...loaded.flatMap((one) => one.findings)]) }
+}
+
+function toldPath({ severity, where }: Finding): readonly string[] {
+  return severity === "error" && where.path.length > 0 ? [where.path.join("/")] : []
 }
 
 /** Gives the tree of one file, or undefined when its YAML is broken: what is made of half a file only misleads. */
@@ -93,7 +102,7 @@ function readTree(file: SpecFile, tell: Tell): TreeMap | undefined {
   return undefined
 }
 
-function loadVariant(kit: TreeMap, { id, title, values }: Combination): Outcome<Spec> {
+function loadVariant(kit: TreeMap, { id, title, values }: Combination): Outcome<Omit<Spec, "told">> {
   const findings: Finding[] = []
   const tell: Tell = (one) => findings.push(one)
   const written: Written = new Map()

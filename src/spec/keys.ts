@@ -1,12 +1,15 @@
 /** Keys of one map: mistyped ones, numbers that a comma cut in two, keys that exclude each other. */
-import { nearNames } from "../findings/near.ts"
+import { nearestNames, nearNames } from "../findings/near.ts"
 import { parseNumber } from "../units/parse.ts"
 import { nameOf } from "./names.ts"
 import { type Entry, hole, type Tree, type TreeMap } from "./read/tree.ts"
 import type { At } from "./schema/forms.ts"
 import { fault, oneOfWords, quote } from "./tell.ts"
 
-/** Keys that are none are told; one that is clearly a mistyped key counts as that key, so nothing else is told about it. */
+/**
+ * Keys that are none are told; one that is clearly a mistyped key counts as that key, so nothing else is told about it.
+ * Where several keys are equally near, each of them counts as written, without a value.
+ */
 export function keepKnown(entries: readonly Entry[], keys: readonly string[], tree: TreeMap, at: At): readonly Entry[] {
   const taken = new Set(tree.entries.map((entry) => entry.key))
   return entries.flatMap((entry) => {
@@ -14,10 +17,10 @@ export function keepKnown(entries: readonly Entry[], keys: readonly string[], tr
     const open = keys.filter((key) => !taken.has(key) && key !== "kind")
     const near = nearKeys(entry.key, open)
     tellUnknown(entry, near, open, at)
-    const [first] = near
-    if (first === undefined) return []
-    taken.add(first)
-    return [{ ...entry, key: first }]
+    const nearest = near.length > 1 ? nearestNames(entry.key, near) : near
+    for (const key of nearest) taken.add(key)
+    const value = nearest.length > 1 ? hole(entry.value.span) : entry.value
+    return nearest.map((key) => ({ ...entry, key, value }))
   })
 }
 

@@ -53,6 +53,8 @@ export type Spec = {
   readonly box: readonly (Entry & { readonly count: number })[]
   readonly arrives: readonly ActSpec[]
   readonly steps: readonly StepSpec[]
+  /** Paths of values about which an error was told while reading. */
+  readonly told: readonly string[]
   readonly accepts: readonly {
     readonly path: string
     readonly rule: string

@@ -446,6 +446,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
     arrives: [],
     steps,
     accepts: [],
+    told: [],
     ...more,
   }
 }

@@ -121,6 +121,7 @@ export function smallKit(small: Small): Kit {
     arrives: (small.arrives ?? []).map((text, index) => readAct(text, `arrives/${index}`, instancesOf)),
     steps,
     accepts: [],
+    told: [],
   }
   return { ...kit, places: placeAll(kit) }
 }

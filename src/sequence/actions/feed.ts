@@ -1,4 +1,5 @@
 /** Runs one end of a cable through a passage. */
+import { isTold } from "../../findings/places.ts"
 import type { Cable, Passage } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
@@ -39,6 +40,8 @@ export const feed: ActionKind = {
 function partNeeds(lookup: Lookup, cable: Cable, passage: Passage): readonly Need[] {
   // Where an act that connects could not be read, nobody knows what hides its socket.
   if (lookup.leftOut.has("connect") || isThreadedInHand(lookup, cable, passage)) return []
+  const path = lookup.partByPiece.get(passage.part)?.path
+  if (path !== undefined && isTold(lookup.kit.told, `${path}/covers`)) return []
   const why = `the passage \`${passage.id}\` is in \`${passage.part}\``
   return instancesOf(lookup, passage.part).map((instance) => ({ fact: fact("on", instance), why }))
 }

@@ -8,7 +8,7 @@ import { buildHost, buildPart } from "./pieces.ts"
 import { buildActs, buildHazard, buildStep } from "./steps.ts"
 
 /** Gives the spec of one variant. Everything stands in the order of writing; defaults are put in. */
-export function buildSpec(build: Build, given: KitInput, variant: Spec["variant"]): Spec {
+export function buildSpec(build: Build, given: KitInput, variant: Spec["variant"]): Omit<Spec, "told"> {
   const { fits, environment } = given
   const entry = (collection: string, id: string) => ({ id, path: `${collection}/${id}` })
   return {

@@ -1,5 +1,7 @@
 /** Schema of what has a body: parts, units with their pieces, frames; and of the bores in them. */
+
 import { z } from "zod"
+import { nearNames } from "../../findings/near.ts"
 import { boreForm } from "../short/bores.ts"
 import { countForm } from "../short/numbers.ts"
 import { keyForm } from "../short/things.ts"
@@ -156,7 +158,11 @@ export const host = field(
   z.discriminatedUnion("kind", [unit, frame]),
   "A unit or a frame of the buyer; with `tube` it is a frame.",
   {
-    kindOf: (keys) => (keys.includes("tube") ? "frame" : undefined),
+    // A mistyped `tube` makes no unit of a frame.
+    kindOf: (keys) =>
+      keys.some((key) => key === "tube" || (!Object.hasOwn(unit.shape, key) && nearNames(key, ["tube"]).length > 0))
+        ? "frame"
+        : undefined,
     defaultKind: "unit",
   },
 )

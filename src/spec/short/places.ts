@@ -1,4 +1,5 @@
 /** Points, directions, sizes, openings, tube profiles, and where holes are. */
+import { nearNames } from "../../findings/near.ts"
 import { parseNumber } from "../../units/parse.ts"
 import type { Dimension } from "../../units/types.ts"
 import { nameOf } from "../names.ts"
@@ -95,7 +96,7 @@ export const directionForm: ShortForm = (tree, at) => {
       : undefined
     if (vector !== undefined) return listOf(tree, vector)
     if (!/\d/.test(tree.written))
-      return unreadable(tree, at, "`up`, `down`, `left`, `right`, `front` or `back`", "down")
+      return unreadable(tree, at, "`up`, `down`, `left`, `right`, `front` or `back`", nearDirection(tree.written))
   }
   const triple = tripleForm("length")(tree, at)
   if (triple.kind !== "list") return triple
@@ -111,6 +112,33 @@ export const directionForm: ShortForm = (tree, at) => {
     }),
   )
   return hole(tree.span)
+}
+
+/** Natural words for directions that have another name here. */
+const otherWords: Readonly<Record<string, string>> = {
+  top: "up",
+  above: "up",
+  upward: "up",
+  upwards: "up",
+  bottom: "down",
+  below: "down",
+  downward: "down",
+  downwards: "down",
+  rear: "back",
+  behind: "back",
+  backward: "back",
+  backwards: "back",
+  forward: "front",
+  forwards: "front",
+  ahead: "front",
+}
+
+/** The direction that was most likely meant; `down` when nothing is near. */
+function nearDirection(written: string): string {
+  const word = written.trim().toLowerCase()
+  const words = ["up", "down", "left", "right", "front", "back"]
+  const meant = Object.hasOwn(otherWords, word) ? otherWords[word] : undefined
+  return meant ?? nearNames(word, words)[0] ?? "down"
 }
 
 function listOf(tree: Scalar, values: readonly number[]): Tree {
