@@ -2,7 +2,8 @@
 import { type PaperGrid, walkLine } from "./free-space.ts"
 import { lineStyles } from "./line-widths.ts"
 
-const headLongMm = 4
+/** Length of a head. */
+export const headLongMm = 4
 const headWideMm = 2.6
 const longestMm = 13
 const shortestMm = 7
@@ -71,19 +72,26 @@ function coveredMm(
   return (weight * grid.cellMm * 0.7) / 20
 }
 
-function makeArrow(x: number, y: number, [dx, dy]: readonly [number, number], lengthMm: number): PaperArrow {
+function makeArrow(x: number, y: number, direction: readonly [number, number], lengthMm: number): PaperArrow {
+  const [dx, dy] = direction
+  const half = lineStyles.arrow.widthMm / 2
+  const end = lengthMm - headLongMm + half
+  return {
+    shaft: [x + dx * half, y + dy * half, x + dx * end, y + dy * end],
+    heads: makeHeads(x + dx * lengthMm, y + dy * lengthMm, direction),
+  }
+}
+
+/** Head of an arrow whose tip is at (x, y). */
+export function makeHeads(x: number, y: number, [dx, dy]: readonly [number, number]): PaperArrow["heads"] {
   const half = lineStyles.arrow.widthMm / 2
   const triangle = (tip: number, base: number, wide: number): readonly number[] => {
-    const [tipX, tipY, baseX, baseY] = [x + dx * tip, y + dy * tip, x + dx * base, y + dy * base]
+    const [tipX, tipY, baseX, baseY] = [x - dx * tip, y - dy * tip, x - dx * base, y - dy * base]
     return [tipX, tipY, baseX - dy * wide, baseY + dx * wide, baseX + dy * wide, baseY - dx * wide]
   }
-  const base = lengthMm - headLongMm
   // Lines are as wide outside as inside: the outer triangle stands back by half a line, at the sharp tip by more.
-  return {
-    shaft: [x + dx * half, y + dy * half, x + dx * (base + half), y + dy * (base + half)],
-    heads: [
-      triangle(lengthMm - 3 * half, base + half, headWideMm / 2 - 1.2 * half),
-      triangle(lengthMm - 5 * half, base + 2 * half, 0.35 * headWideMm - half),
-    ],
-  }
+  return [
+    triangle(3 * half, headLongMm - half, headWideMm / 2 - 1.2 * half),
+    triangle(5 * half, headLongMm - 2 * half, 0.35 * headWideMm - half),
+  ]
 }

@@ -3,6 +3,7 @@ import type { Fit } from "../fit/types.ts"
 import type { Instance, Kit, Step } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import { keepNearNew } from "./clusters.ts"
+import type { StepFasteners } from "./fastener-work.ts"
 import { clipFrames, isFrameShown } from "./frames.ts"
 import { addCable, addCables } from "./scene-cables.ts"
 import { makeDraft, stayMm, thingOf } from "./scene-draft.ts"
@@ -13,36 +14,47 @@ import type { SolidStore } from "./solid-store.ts"
 import type { StepScene } from "./things.ts"
 import { placeTies } from "./ties.ts"
 
+/** A step with what its picture must know of the steps round it. */
+export type StepStory = {
+  readonly step: Step
+  readonly state: StepState
+  readonly fasteners: StepFasteners
+  /** Instances that stand on the table or lie in the box and are not in the picture. */
+  readonly away: ReadonlySet<string>
+}
+
 /** Puts the scene of one step together. `spread` above 1 draws placed parts further from their places. */
-export function buildStepScene(
-  kit: Kit,
-  fit: Fit,
-  step: Step,
-  state: StepState,
-  store: SolidStore,
-  spread = 1,
-): StepScene {
+export function buildStepScene(kit: Kit, fit: Fit, story: StepStory, store: SolidStore, spread = 1): StepScene {
+  const { step, state, fasteners } = story
   const draft = makeDraft()
-  const shown = findShown(kit, step, state)
+  const shown = findShown(kit, story)
   const shifts = addPieces(kit, shown, state, spread, store, draft)
   if (isPadWork(kit, state, shown)) {
     addPads(kit, state, shifts, store, draft)
     return draft
   }
-  addFasteners(kit, fit, state, store, shifts, draft)
+  addFasteners(kit, fit, fasteners, store, shifts, draft)
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
   addCables(kit, step, state, shown, shifts, store, draft)
-  return { ...draft, things: clipFrames(kit, keepNearNew(draft.things), store) }
+  return dropIdleMotions({ ...draft, things: clipFrames(kit, keepNearNew(draft.things), store) })
+}
+
+/** Pieces that lie alone on the table go nowhere yet: their arrows and paths are left out. */
+function dropIdleMotions(scene: StepScene): StepScene {
+  return scene.things.some(({ role, id }) => role !== "new" || id.includes(":"))
+    ? scene
+    : { ...scene, motions: [], paths: [] }
 }
 
 /** Pieces in the picture. Pads that are stuck to parts still on the table are shown with these parts alone. */
-function findShown(kit: Kit, step: Step, state: StepState): readonly Instance[] {
+function findShown(kit: Kit, { step, state, away }: StepStory): readonly Instance[] {
   const present = kit.instances.filter(
     ({ id, owner, of }) =>
       (state.presentBefore.includes(id) || state.placed.includes(id) || state.removed.includes(id)) &&
       (owner !== "frame" || isFrameShown(kit, of, step, state)) &&
-      owner !== "pad",
+      owner !== "pad" &&
+      !away.has(id),
   )
   const isOnlyPads = state.placed.length + state.jointsStarted.length + state.tiesClosed.length === 0
   const onTable = kit.pads.filter(({ id }) => state.padsStuck.includes(id)).map(({ on }) => on)

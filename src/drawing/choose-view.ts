@@ -2,7 +2,7 @@
 import { flattenScene } from "./flatten.ts"
 import { countPixels, fillItemBuffer } from "./item-buffer.ts"
 import { cornerViews, findViews, projectPoint, type View } from "./projection.ts"
-import type { StepScene } from "./things.ts"
+import { groupOf, type StepScene } from "./things.ts"
 
 /** Raster for the comparison of views. */
 const longSidePx = 260
@@ -51,7 +51,7 @@ function scoreView(scene: StepScene, view: View): number {
   scene.things.forEach(({ id, role }, index) => {
     if (role !== "new" || (whole[index] ?? 0) === 0) return
     const share = (visible[index] ?? 0) / (whole[index] ?? 1)
-    const group = id.replace(/\.[^.]*$/, "")
+    const group = groupOf(id)
     groups.set(group, [...(groups.get(group) ?? []), Math.min(1, share / enoughShare)])
   })
   const shares = [...groups.values()].map((list) => list.reduce((sum, value) => sum + value, 0) / list.length)

@@ -4,16 +4,18 @@ import { placeAt } from "../findings/places.ts"
 import type { Finding, Outcome } from "../findings/types.ts"
 import type { Fit } from "../fit/types.ts"
 import type { Kit, Step } from "../kit/types.ts"
-import type { Sequence, StepState } from "../sequence/types.ts"
+import type { Sequence } from "../sequence/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
-import { buildOverviewScene, buildStepScene } from "./build-scene.ts"
+import { buildOverviewScene, buildStepScene, type StepStory } from "./build-scene.ts"
 import { chooseView, openScene, visibleShares } from "./choose-view.ts"
 import { drawScene, fitScale, type Paper, type Room } from "./draw-scene.ts"
+import { followFasteners } from "./fastener-work.ts"
+import { findLateUnits } from "./late-units.ts"
 import { drawItems } from "./life-size.ts"
 import type { View } from "./projection.ts"
 import { makeSolidStore, type SolidStore } from "./solid-store.ts"
-import type { StepScene } from "./things.ts"
+import { groupOf, type StepScene } from "./things.ts"
 import type { Drawing, Drawings } from "./types.ts"
 
 /** A new thing of which less than this share is seen is reported. */
@@ -40,8 +42,7 @@ type DrawRequest = {
 }
 
 type Prepared = {
-  readonly step: Step
-  readonly state: StepState
+  readonly story: StepStory
   readonly scene: StepScene
   readonly view: View
   readonly scale: number
@@ -57,26 +58,37 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
   const findings: Finding[] = []
   const prepared: Prepared[] = []
   let before: View | undefined
-  for (const step of kit.steps) {
-    const state = sequence.steps.find((candidate) => candidate.step === step.id)
-    if (state === undefined) continue
-    const { scene, view } = sceneOf(kit, fit, step, state, store, before)
+  for (const story of tellStories(kit, sequence)) {
+    const { scene, view } = sceneOf(kit, fit, story, store, before)
     if (!scene.things.some(({ role }) => role === "new")) continue
-    prepared.push({ step, state, scene, view, scale: fitScale(scene, view, room) })
+    prepared.push({ story, scene, view, scale: fitScale(scene, view, room) })
     before = view
   }
   const common = Math.min(...prepared.map(({ scale }) => scale))
   const steps: Record<string, Drawing> = {}
-  prepared.forEach(({ step, state, scene, view, scale }, index) => {
+  prepared.forEach(({ story, scene, view, scale }, index) => {
     const earlier = prepared[index - 1]?.view
     const isTurned = earlier !== undefined && earlier.name !== view.name
     const chosen = scale <= common * commonScaleReach ? common : scale
     const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, room, isTurned ? earlier : undefined)
+    const { step, state } = story
     findings.push(...judge(kit, step, scene, view, paper))
-    steps[step.id] = makeDrawing(`step-${state.number}`, step.id, paper, scene, view, isTurned, drawnScale, state)
+    steps[step.id] = makeDrawing(`step-${state.number}`, story, paper, scene, view, isTurned, drawnScale)
   })
   const overview = drawOverview(kit, fit, sequence, store, columnMm, prepared.at(-1)?.view)
   return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+}
+
+/** The steps of a kit that have a state, each with what its picture must know of the others. */
+function tellStories(kit: Kit, sequence: Sequence): readonly StepStory[] {
+  const fasteners = followFasteners(kit, sequence)
+  const away = findLateUnits(kit, sequence)
+  const states = new Map(sequence.steps.map((state) => [state.step, state]))
+  return kit.steps.flatMap((step, index) => {
+    const state = states.get(step.id)
+    if (state === undefined) return []
+    return [{ step, state, fasteners: fasteners[index] ?? new Map(), away: away[index] ?? new Set() }]
+  })
 }
 
 /**
@@ -86,17 +98,16 @@ export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<
 function sceneOf(
   kit: Kit,
   fit: Fit,
-  step: Step,
-  state: StepState,
+  story: StepStory,
   store: SolidStore,
   before: View | undefined,
 ): { scene: StepScene; view: View } {
-  const scene = buildStepScene(kit, fit, step, state, store)
-  const view = chooseView(scene, step.view, before)
+  const scene = buildStepScene(kit, fit, story, store)
+  const view = chooseView(scene, story.step.view, before)
   const hides = (one: StepScene, from: View): number => Math.min(1, ...groupShares(one, from).values())
   if (hides(scene, view) >= leastShare) return { scene, view }
-  const wide = buildStepScene(kit, fit, step, state, store, farSpread)
-  const wideView = chooseView(wide, step.view, before)
+  const wide = buildStepScene(kit, fit, story, store, farSpread)
+  const wideView = chooseView(wide, story.step.view, before)
   const best = hides(wide, wideView) > hides(scene, view) ? { scene: wide, view: wideView } : { scene, view }
   return { scene: openScene(best.scene, best.view, leastShare), view: best.view }
 }
@@ -114,16 +125,7 @@ function drawOverview(
   const widthMm = overviewShare * columnMm
   const room: Room = { widthMm, heightMm: overviewShape * widthMm }
   const scale = fitScale(scene, view, room)
-  return makeDrawing(
-    "overview",
-    undefined,
-    drawScene(scene, view, scale, room, undefined),
-    scene,
-    view,
-    false,
-    scale,
-    undefined,
-  )
+  return makeDrawing("overview", undefined, drawScene(scene, view, scale, room, undefined), scene, view, false, scale)
 }
 
 /** Draws smaller until every number has a place, at most three times. */
@@ -144,18 +146,16 @@ function drawWithRoom(
 
 function makeDrawing(
   id: string,
-  step: string | undefined,
+  story: StepStory | undefined,
   paper: Paper,
   scene: StepScene,
   view: View,
   isTurned: boolean,
   scale: number,
-  state: StepState | undefined,
 ): Drawing {
-  const joints = [...(state?.jointsStarted ?? []), ...(state?.jointsTightened ?? [])]
   return {
     id,
-    step,
+    step: story?.step.id,
     widthMm: paper.widthMm,
     heightMm: paper.heightMm,
     strokes: paper.strokes,
@@ -164,11 +164,12 @@ function makeDrawing(
     view: { name: view.name, from: view.from, up: view.up, isTurned },
     scale,
     shows: {
-      placed: [...(state?.placed ?? [])],
-      fastened: [...new Set(joints)].map((joint) => ({
-        joint,
-        count: scene.things.filter((thing) => thing.id.startsWith(`screw:${joint}.`)).length,
-      })),
+      placed: [...(story?.state.placed ?? [])],
+      fastened: [...(story?.fasteners ?? [])].flatMap(([joint, { started, tightened }]) => {
+        const drawn = new Set(scene.things.map(({ id }) => id))
+        const count = new Set([...started, ...tightened].filter((number) => drawn.has(`screw:${joint}.${number}`))).size
+        return count === 0 ? [] : [{ joint, count }]
+      }),
       context: [...new Set(scene.things.filter(({ role }) => role !== "new").map((thing) => thing.id))],
       exploded: scene.things.some(({ moved }) => moved !== undefined),
     },
@@ -179,7 +180,7 @@ function makeDrawing(
 function groupShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
   const groups = new Map<string, number>()
   for (const [id, share] of visibleShares(scene, view)) {
-    const group = id.replace(/\.[^.]*$/, "")
+    const group = groupOf(id)
     groups.set(group, Math.max(groups.get(group) ?? 0, share))
   }
   return groups

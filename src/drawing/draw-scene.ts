@@ -1,6 +1,6 @@
 /** From a scene and a view to a drawing on paper: lines, tints, arrows, references, turn cue. */
 import { findAnchors } from "./anchors.ts"
-import { placeArrow } from "./arrows.ts"
+import { type PaperArrow, placeArrow } from "./arrows.ts"
 import { chainLines } from "./chain-lines.ts"
 import { type FlatScene, flattenScene } from "./flatten.ts"
 import { makePaperGrid, type PaperGrid, type Placing, takeLine } from "./free-space.ts"
@@ -10,9 +10,10 @@ import { drawReferences } from "./label-strokes.ts"
 import { makeLineSet } from "./merge-lines.ts"
 import { projectDirection, projectPoint, type View } from "./projection.ts"
 import { type Candidate, placeReferences } from "./references.ts"
-import type { StepScene, Thing } from "./things.ts"
+import { groupOf, type StepScene, type Thing, type Turn } from "./things.ts"
 import { traceTint } from "./tints.ts"
 import { drawTurnCue } from "./triad.ts"
+import { placeTurn } from "./turn-arrows.ts"
 import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
 
 /** Raster for culling, tints and anchors: about a sixth of a millimetre on paper. */
@@ -65,6 +66,7 @@ export function drawScene(scene: StepScene, view: View, scale: number, room: Roo
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []
   const grid = makePaperGrid(paperFor(box, scale, room), buffer, placing, (item) => scene.things[item]?.role === "new")
   for (const { points } of strokes) takeLine(grid, points)
+  addTurns(scene, buffer, view, placing, grid, strokes)
   addArrows(scene, view, placing, grid, strokes)
   if (before !== undefined) strokes.push(...drawTurnCue(grid, before, view))
   const { references, lacksRoom } = addReferences(scene, buffer, visible, placing, grid, strokes)
@@ -163,7 +165,7 @@ function addArrows(scene: StepScene, view: View, placing: Placing, grid: PaperGr
     const direction = [dx / flatLength, dy / flatLength] as const
     const x = (start.x - placing.leftMm) * placing.scale
     const y = (start.y - placing.topMm) * placing.scale
-    const { shaft, heads } = placeArrow(
+    const arrow = placeArrow(
       grid,
       x,
       y,
@@ -171,12 +173,39 @@ function addArrows(scene: StepScene, view: View, placing: Placing, grid: PaperGr
       motion.lengthMm * flatLength * placing.scale,
       motion.behindMm * flatLength * placing.scale,
     )
-    strokes.push({ role: "arrow", points: shaft, isClosed: false, of: motion.of })
-    takeLine(grid, shaft)
-    for (const points of heads) {
-      strokes.push({ role: "arrow", points, isClosed: true, of: motion.of })
-      takeLine(grid, [...points, points[0] ?? 0, points[1] ?? 0])
-    }
+    pushArrow(arrow, motion.of, grid, strokes)
+  }
+}
+
+/** One arrow for each joint, at the head round which it covers least of those that are seen. */
+function addTurns(
+  scene: StepScene,
+  buffer: ItemBuffer,
+  view: View,
+  placing: Placing,
+  grid: PaperGrid,
+  strokes: Stroke[],
+): void {
+  if (scene.turns.length === 0) return
+  const seen = new Set<string | undefined>()
+  for (const item of new Set(buffer.item)) seen.add(scene.things[item]?.id)
+  const joints = new Map<string, Turn[]>()
+  for (const turn of scene.turns.filter(({ of }) => seen.has(of))) {
+    const joint = groupOf(turn.of)
+    joints.set(joint, [...(joints.get(joint) ?? []), turn])
+  }
+  for (const turns of joints.values()) {
+    const placed = placeTurn(turns, view, placing, grid)
+    if (placed !== undefined) pushArrow(placed.arrow, placed.of, grid, strokes)
+  }
+}
+
+function pushArrow({ shaft, heads }: PaperArrow, of: string, grid: PaperGrid, strokes: Stroke[]): void {
+  strokes.push({ role: "arrow", points: shaft, isClosed: false, of })
+  takeLine(grid, shaft)
+  for (const points of heads) {
+    strokes.push({ role: "arrow", points, isClosed: true, of })
+    takeLine(grid, [...points, points[0] ?? 0, points[1] ?? 0])
   }
 }
 

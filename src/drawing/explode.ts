@@ -4,7 +4,8 @@ import { cross, scale } from "../solids/vectors.ts"
 import { type Extent, extentAlong } from "./things.ts"
 import { squareTo } from "./vector.ts"
 
-export type Solid = { readonly mesh: Mesh; readonly pose: Pose }
+/** A tube reaches past what is mounted on it, so that no piece passes where it stands in the way. */
+export type Solid = { readonly mesh: Mesh; readonly pose: Pose; readonly isTube?: boolean }
 
 /** Clear space between a part and its place. */
 const gapMm = 18
@@ -42,9 +43,9 @@ export function isBlocked(part: Solid, goes: Vec3, others: readonly Solid[]): bo
   const own = extentAlong(part.mesh, part.pose, back)
   const ownAcross = extentAlong(part.mesh, part.pose, across)
   const ownAside = extentAlong(part.mesh, part.pose, aside)
-  return others.some(({ mesh, pose }) => {
+  return others.some(({ mesh, pose, isTube }) => {
     const reach = extentAlong(mesh, pose, back)
-    if (reach.max < own.max + 0.5 || (reach.min + reach.max) / 2 < own.max) return false
+    if (reach.max < own.max + 0.5 || (isTube !== true && (reach.min + reach.max) / 2 < own.max)) return false
     return overlaps(extentAlong(mesh, pose, across), ownAcross) && overlaps(extentAlong(mesh, pose, aside), ownAside)
   })
 }

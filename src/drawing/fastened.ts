@@ -15,6 +15,8 @@ import { poseAlong } from "./vector.ts"
 export type Fastened = {
   readonly id: string
   readonly kind: "screw" | "washer" | "nut"
+  /** Which point of the pattern, from 1. */
+  readonly number: number
   readonly mesh: PreparedMesh
   readonly at: Vec3
   /** Unit vector out of the hole, towards the head. */
@@ -22,6 +24,8 @@ export type Fastened = {
   /** Reach below and above `at`, along `out`. */
   readonly belowMm: number
   readonly aboveMm: number
+  /** Width of the head, washer or nut. */
+  readonly headMm: number
   /** Instance under the head, which it follows when that is drawn apart. */
   readonly on: string | undefined
   /** Mouth of the bore. */
@@ -51,11 +55,13 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
       list.push({
         id: `washer:${joint.id}.${number}`,
         kind: "washer",
+        number,
         mesh,
         at,
         out,
         belowMm: 0,
         aboveMm: size.heightMm,
+        headMm: size.diameterMm,
         on: seat.on,
         mouth,
         itemReference: reference,
@@ -68,11 +74,13 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
     list.push({
       id: `screw:${joint.id}.${number}`,
       kind: "screw",
+      number,
       mesh,
       at,
       out,
       belowMm,
       aboveMm,
+      headMm: head.diameterMm,
       on: seat.on,
       mouth,
       itemReference: joint.itemReference,
@@ -83,11 +91,13 @@ export function placeJoint(kit: Kit, fit: Fit, joint: Joint, store: SolidStore):
       list.push({
         id: `nut:${joint.id}.${number}`,
         kind: "nut",
+        number,
         mesh: solidOf(nut, size, store),
         at: far.at,
         out: scale(out, -1),
         belowMm: 0,
         aboveMm: size.heightMm,
+        headMm: size.diameterMm,
         on: far.on,
         mouth,
         itemReference: joint.nutReference,
@@ -108,11 +118,13 @@ export function placeOwnJoint(kit: Kit, id: string, store: SolidStore): readonly
   return own.points.map((point, index) => ({
     id: `screw:${own.id}.${index + 1}`,
     kind: "screw",
+    number: index + 1,
     mesh,
     at: point.at,
     out: scale(unit(point.along), -1),
     belowMm,
     aboveMm,
+    headMm: head.diameterMm,
     on: undefined,
     mouth: point.at,
     itemReference: undefined,

@@ -3,13 +3,14 @@ import type { Instance, Kit } from "../kit/types.ts"
 import type { Vec3 } from "../solids/types.ts"
 import { lengthOf } from "../solids/vectors.ts"
 import type { SolidStore } from "./solid-store.ts"
-import type { Motion, PathLine, StepScene, Thing, ThingRole, Wanted } from "./things.ts"
+import type { Motion, PathLine, StepScene, Thing, ThingRole, Turn, Wanted } from "./things.ts"
 import { shiftPose } from "./vector.ts"
 
 export type Draft = {
   readonly things: Thing[]
   readonly paths: PathLine[]
   readonly motions: Motion[]
+  readonly turns: Turn[]
   readonly wanted: Wanted[]
   readonly places: Vec3[]
 }
@@ -19,7 +20,7 @@ export const stayMm: Vec3 = [0, 0, 0]
 
 /** An empty scene. */
 export function makeDraft(): Draft & StepScene {
-  return { things: [], paths: [], motions: [], wanted: [], places: [] }
+  return { things: [], paths: [], motions: [], turns: [], wanted: [], places: [] }
 }
 
 /** A piece of the kit as a thing, shifted by `moved`; undefined when the spec gives it no shape. */

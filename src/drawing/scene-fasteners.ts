@@ -1,10 +1,10 @@
 /** Screws, washers and nuts of a picture: in place, laid out on their axes, or taken out. */
 import type { Fit } from "../fit/types.ts"
 import type { Kit } from "../kit/types.ts"
-import type { StepState } from "../sequence/types.ts"
 import type { Vec3 } from "../solids/types.ts"
 import { add, along, dot, lengthOf, scale, subtract } from "../solids/vectors.ts"
 import { type Fastened, fastenedPose, placeJoint, placeOwnJoint } from "./fastened.ts"
+import type { StepFasteners } from "./fastener-work.ts"
 import { type Draft, stayMm } from "./scene-draft.ts"
 import type { SolidStore } from "./solid-store.ts"
 import type { Thing, ThingRole } from "./things.ts"
@@ -33,32 +33,36 @@ export function fastenedThing(fastened: Fastened, role: ThingRole, shift: Vec3):
 export function addFasteners(
   kit: Kit,
   fit: Fit,
-  state: StepState,
+  work: StepFasteners,
   store: SolidStore,
   shifts: ReadonlyMap<string, Vec3>,
   draft: Draft,
 ): void {
-  const started = state.jointsStarted
-  const removed = state.jointsRemoved
-  const inPlace = state.jointsBefore.filter((id) => !started.includes(id) && !removed.includes(id))
-  for (const id of inPlace) {
-    const role = state.jointsTightened.includes(id)
-      ? "new"
-      : kit.ownJoints.some((own) => own.id === id)
-        ? "host"
-        : "context"
+  const started: Fastened[] = []
+  const removed: (readonly Fastened[])[] = []
+  for (const [id, own] of work) {
     const list = placeAnyJoint(kit, fit, id, store)
-    for (const fastened of list) draft.things.push(fastenedThing(fastened, role, stayMm))
-    if (role === "new")
-      addWantedFasteners(
-        list.filter(({ kind }) => kind === "screw"),
-        draft,
-      )
+    const pick = (numbers: readonly number[]): readonly Fastened[] =>
+      list.filter(({ number }) => numbers.includes(number))
+    const quiet = kit.ownJoints.some((joint) => joint.id === id) ? "host" : "context"
+    const tightened = pick(own.staying.filter((number) => own.tightened.includes(number)))
+    for (const fastened of pick(own.staying))
+      draft.things.push(fastenedThing(fastened, tightened.includes(fastened) ? "new" : quiet, stayMm))
+    const screws = tightened.filter(({ kind }) => kind === "screw")
+    addTurn(screws, draft)
+    if (own.started.length === 0) addWantedFasteners(screws, draft)
+    started.push(...pick(own.started))
+    if (own.removed.length > 0) removed.push(pick(own.removed))
   }
   const stacks = new Map<string, number>()
-  const startedList = started.flatMap((id) => placeAnyJoint(kit, fit, id, store))
-  moveApart(startedList, shifts, draft, stacks)
-  for (const id of removed) takeOut(placeAnyJoint(kit, fit, id, store), shifts, draft, stacks)
+  moveApart(started, shifts, draft, stacks)
+  for (const list of removed) takeOut(list, shifts, draft, stacks)
+}
+
+/** Screws that are only tightened stay in place: an arrow round each head shows the turn. */
+function addTurn(screws: readonly Fastened[], draft: Draft): void {
+  for (const { id, at, out, aboveMm, headMm } of screws)
+    draft.turns.push({ of: id, middle: along(at, out, aboveMm), axis: out, radiusMm: headMm / 2 })
 }
 
 /** Lays the fasteners of each axis out in the order in which they go on, and draws their axes. */

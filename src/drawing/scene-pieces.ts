@@ -1,8 +1,9 @@
 /** Parts, units and frames of a picture, those that come or go drawn apart. */
+import type { Joint } from "../kit/joint-types.ts"
 import type { Instance, Kit } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import type { Vec3 } from "../solids/types.ts"
-import { along, dot, lengthOf, scale, unit } from "../solids/vectors.ts"
+import { along, dot, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { isBlocked, type Solid, shiftBack } from "./explode.ts"
 import { type Draft, stayMm, thingOf } from "./scene-draft.ts"
 import type { SolidStore } from "./solid-store.ts"
@@ -19,12 +20,13 @@ export function addPieces(
 ): ReadonlyMap<string, Vec3> {
   const moving = new Set([...state.placed, ...state.removed])
   const shifts = new Map<string, Vec3>()
-  const others: { goes: Vec3 | undefined; solid: Solid }[] = []
+  const others: { of: string | undefined; goes: Vec3 | undefined; solid: Solid }[] = []
+  const ways = new Map<string, Vec3 | undefined>()
   for (const instance of shown) {
     const thing = thingOf(kit, instance, instance.owner === "part" ? "context" : "host", stayMm, store)
     if (thing === undefined || moving.has(instance.id)) continue
     draft.things.push(thing)
-    if (instance.owner !== "frame") others.push({ goes: undefined, solid: thing })
+    if (instance.owner !== "frame") others.push({ of: undefined, goes: undefined, solid: thing })
   }
   const isHanging = !shown.some(({ id, owner }) => owner !== "frame" && !moving.has(id))
   for (const id of moving) {
@@ -32,18 +34,26 @@ export function addPieces(
     const still = instance === undefined ? undefined : thingOf(kit, instance, "new", stayMm, store)
     if (instance === undefined || still === undefined) continue
     const part = kit.parts.find((candidate) => candidate.id === instance.of)
-    const freeWay = freeTravel(kit, instance, state, still, [...draft.things])
-    const goes = freeWay ?? travelOf(kit, instance, state)
+    const told = travelOf(kit, instance, state)
+    // Equal pieces that are put on alike come the same way, the one that is free for the first of them.
+    const key = `${instance.of} ${told.map((value) => value.toFixed(2)).join(" ")}`
+    const besides = draft.things
+      .filter(({ id }) => !isEqualPiece(kit, id, instance))
+      .map(({ id, mesh, pose }): Solid => ({ mesh, pose, isTube: isFrame(kit, id) }))
+    if (!ways.has(key)) ways.set(key, freeTravel(kit, instance, state, still, besides))
+    const freeWay = ways.get(key)
+    const goes = freeWay ?? told
     const inWay = others
       .filter((other) => other.goes === undefined || dot(other.goes, goes) > 0.99)
       .map(({ solid }) => solid)
-    const frames = isHanging ? draft.things : []
+    const frames = isHanging ? draft.things.filter(({ id }) => isFrame(kit, id)) : []
     const shift = part?.isFlexible === true ? stayMm : scale(shiftBack(still, goes, [...inWay, ...frames]), spread)
-    const isMoved = freeWay !== undefined && lengthOf(shift) > 0 && (others.length > 0 || frames.length > 0)
+    const hasTarget = others.some(({ of }) => of !== instance.of) || frames.length > 0
+    const isMoved = freeWay !== undefined && lengthOf(shift) > 0 && hasTarget
     const thing = thingOf(kit, instance, "new", isMoved ? shift : stayMm, store)
     if (thing === undefined) continue
     draft.things.push(thing)
-    others.push({ goes, solid: thing })
+    others.push({ of: instance.of, goes, solid: thing })
     if (!isMoved) continue
     shifts.set(id, shift)
     const isRemoved = state.removed.includes(id) && !state.placed.includes(id)
@@ -64,6 +74,14 @@ export function addPieces(
   }
   addWantedParts(kit, [...moving], draft)
   return shifts
+}
+
+function isEqualPiece(kit: Kit, id: string, { of }: Instance): boolean {
+  return kit.parts.some((part) => part.id === of && part.instances.includes(id))
+}
+
+function isFrame(kit: Kit, id: string): boolean {
+  return kit.frames.some(({ instances }) => instances.includes(id))
 }
 
 function addWantedParts(kit: Kit, ids: readonly string[], draft: Draft): void {
@@ -89,7 +107,7 @@ function freeTravel(
   if (!isBlocked(still, first, others)) return first
   const part = kit.parts.find(({ id }) => id === instance.of)
   const joint = kit.joints.find(({ id, through }) => state.jointsStarted.includes(id) && isThrough(through, instance))
-  const driven = joint?.points[0]?.along
+  const driven = joint === undefined ? undefined : nearestAlong(kit, joint, instance)
   const isTied = kit.ties.some(({ id, holds }) => state.tiesClosed.includes(id) && isThrough(holds, instance))
   if (isTied && driven === undefined) return undefined
   const choices: readonly Vec3[] = [
@@ -122,10 +140,19 @@ export function travelOf(kit: Kit, instance: Instance, state: StepState): Vec3 {
   const joints = [...kit.joints].sort((one, other) => startRank(state, one.id) - startRank(state, other.id))
   const clamped = joints.find(({ through, points }) => points.length > 0 && isThrough(through, instance))
   const received = joints.find(({ bore, points }) => points.length > 0 && isThrough(bore.owners, instance))
-  const way = clamped?.points[0]?.along
-  if (way !== undefined) return unit(way)
-  const against = received?.points[0]?.along
-  return against === undefined ? [0, 0, -1] : scale(unit(against), -1)
+  if (clamped !== undefined) return unit(nearestAlong(kit, clamped, instance) ?? downward)
+  const against = received === undefined ? undefined : nearestAlong(kit, received, instance)
+  return against === undefined ? downward : scale(unit(against), -1)
+}
+
+const downward: Vec3 = [0, 0, -1]
+
+/** Driving direction of the screw of a joint that is nearest to a piece: copies may sit on opposite sides. */
+function nearestAlong(kit: Kit, { points }: Joint, instance: Instance): Vec3 | undefined {
+  const mesh = instance.mesh === undefined ? undefined : kit.meshes[instance.mesh]
+  const middle = mesh === undefined ? instance.pose.at : middleOf(mesh, instance.pose)
+  const away = points.map(({ at }) => lengthOf(subtract(at, middle)))
+  return points[away.indexOf(Math.min(...away))]?.along
 }
 
 function startRank(state: StepState, joint: string): number {

@@ -2,7 +2,7 @@
 import type { Kit, Tie } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import type { Pose, Vec3 } from "../solids/types.ts"
-import { scale } from "../solids/vectors.ts"
+import { lengthOf, scale } from "../solids/vectors.ts"
 import { placePads } from "./pads.ts"
 import { type Draft, stayMm } from "./scene-draft.ts"
 import type { SolidStore } from "./solid-store.ts"
@@ -48,7 +48,8 @@ export function addPads(
       if (!draft.things.some((thing) => thing.id === on) && !isNew) continue
       const shift = isNew ? scale(away, 18) : (shifts.get(on) ?? stayMm)
       const moved: Pose = shiftPose(pose, shift)
-      draft.things.push({ id, role: isNew ? "new" : "context", mesh, pose: moved, moved: isNew ? shift : undefined })
+      const isMoved = lengthOf(shift) > 0
+      draft.things.push({ id, role: isNew ? "new" : "context", mesh, pose: moved, moved: isMoved ? shift : undefined })
       ids.push(id)
       if (!isNew) continue
       const middle = middleOf(mesh, moved)

@@ -34,6 +34,15 @@ export type Motion = {
   readonly behindMm: number
 }
 
+/** A turn of a screw that stays in its place: an arrow round its head, clockwise as seen from outside. */
+export type Turn = {
+  readonly of: string
+  /** Middle of the top of the head, and the direction out of the hole. */
+  readonly middle: Vec3
+  readonly axis: Vec3
+  readonly radiusMm: number
+}
+
 /** A number to be set at one of some equal things. */
 export type Wanted = {
   readonly itemReference: number
@@ -46,9 +55,15 @@ export type StepScene = {
   readonly things: readonly Thing[]
   readonly paths: readonly PathLine[]
   readonly motions: readonly Motion[]
+  readonly turns: readonly Turn[]
   readonly wanted: readonly Wanted[]
   /** Points that should be seen: mouths of holes that receive something. */
   readonly places: readonly Vec3[]
+}
+
+/** Equal things share a group: `screw:foot` for `screw:foot.2`. */
+export function groupOf(id: string): string {
+  return id.replace(/\.[^.]*$/, "")
 }
 
 export type Extent = { readonly min: number; readonly max: number }

@@ -34,7 +34,13 @@ function placesOf(kit: Kit, tie: Tie, frame: Frame): readonly { at: Vec3; holder
   const axis = unit(frame.axis.along)
   const holders = kit.instances.filter(({ of, id }) => tie.holds.includes(of) || tie.holds.includes(id))
   if (tie.points.length > 0) {
-    return tie.points.map(({ at }) => ({ at, holder: nearest(kit, holders, axis, at) }))
+    return tie.points.flatMap(({ at }, index) => {
+      const holder = nearest(kit, holders, axis, at)
+      const mesh = holder?.mesh === undefined ? undefined : kit.meshes[holder.mesh]
+      const reach = holder === undefined || mesh === undefined ? undefined : extentAlong(mesh, holder.pose, axis)
+      const roomMm = reach === undefined ? Number.POSITIVE_INFINITY : reach.max - reach.min
+      return sideBySide(tie, index, roomMm).map((awayMm) => ({ at: along(at, axis, awayMm), holder }))
+    })
   }
   if (holders.length === 0) return []
   return Array.from({ length: tie.count }, (_, index) => {
@@ -47,6 +53,20 @@ function placesOf(kit: Kit, tie: Tie, frame: Frame): readonly { at: Vec3; holder
     const place = reach.min + (reach.max - reach.min) * (perHolder === 1 ? 0.5 : share)
     return { at: along(frame.axis.at, axis, place - dot(frame.axis.at, axis)), holder }
   })
+}
+
+/**
+ * Places along the frame of the loops at one of the told points: side by side when there are fewer points than loops, close
+ * together when what they hold is narrow.
+ */
+function sideBySide(tie: Tie, index: number, roomMm: number): readonly number[] {
+  const pointCount = tie.points.length
+  const loopCount = Math.max(1, Math.floor(tie.count / pointCount) + (index < tie.count % pointCount ? 1 : 0))
+  const pitchMm = Math.max(
+    tie.widthMm + 0.2,
+    Math.min(1.4 * tie.widthMm + 2, (roomMm - 1) / Math.max(1, loopCount - 1)),
+  )
+  return Array.from({ length: loopCount }, (_, loop) => (loop - (loopCount - 1) / 2) * pitchMm)
 }
 
 function nearest(kit: Kit, holders: readonly Instance[], axis: Vec3, at: Vec3): Instance | undefined {

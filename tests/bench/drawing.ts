@@ -75,6 +75,7 @@ async function makeBenchScene(): Promise<{ scene: StepScene; triangleCount: numb
     things,
     paths: [],
     motions: [],
+    turns: [],
     places: [],
     wanted: [
       { itemReference: 1, count: 2, of: ["plate.front", "plate.back"] },

@@ -29,6 +29,7 @@ function plateScene(): StepScene {
       ...pins,
     ],
     paths: [-12, 12].map((x, index) => ({ of: `screw:top.${index + 1}`, from: [x, 0, 55], to: [x, 0, 20] })),
+    turns: [],
     motions: [{ of: "plate", from, direction: [0, 0, -1], lengthMm: 16, behindMm: 4 }],
     places: [],
     wanted: [
@@ -151,7 +152,7 @@ test("wide lines are twice the narrow ones (ISO 128-2), within a tenth", () => {
 test("a part behind a wall turns the view; the view stays when nothing is gained", () => {
   const wall = thing("wall", "host", box([-40, -20, -40], [40, -18, 80]))
   const part = thing("plate", "new", box([-10, 5, 0], [10, 15, 10]))
-  const scene: StepScene = { things: [wall, part], paths: [], motions: [], wanted: [], places: [] }
+  const scene: StepScene = { things: [wall, part], paths: [], motions: [], turns: [], wanted: [], places: [] }
   expect(chooseView(scene, undefined, usualView()).from[1]).toBeGreaterThan(0)
   const open: StepScene = { ...scene, things: [part] }
   for (const before of cornerViews.slice(0, 4)) expect(chooseView(open, undefined, before).name).toBe(before.name)

@@ -32,10 +32,18 @@ type Change = {
 }
 
 /**
- * The pads are bent to the tube, so its size shows from the step on in which they are stuck. Only `foot-left` does not
- * show it today: the pad is left out of the drawing while its saddle is on the way to its place.
+ * The pads are bent to the tube, so its size shows from the step on in which they are stuck.
  */
-const withTube = ["overview", "pad-up", "foot-right", "hang-up", "run-well-lead", "run-sun-lead", "close-up"]
+const withTube = [
+  "overview",
+  "pad-up",
+  "foot-left",
+  "foot-right",
+  "hang-up",
+  "run-well-lead",
+  "run-sun-lead",
+  "close-up",
+]
 
 const table: readonly Change[] = [
   {

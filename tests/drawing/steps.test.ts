@@ -1,0 +1,134 @@
+import { expect, test } from "vitest"
+import { drawKit } from "../../src/drawing/index.ts"
+import type { Drawing, Drawings } from "../../src/drawing/types.ts"
+import { computeFit } from "../../src/fit/index.ts"
+import { resolveKit } from "../../src/kit/index.ts"
+import { proveSequence } from "../../src/sequence/index.ts"
+import { loadKernel } from "../../src/solids/index.ts"
+import { loadSpecs } from "../../src/spec/index.ts"
+
+const kernel = await loadKernel()
+
+/** Draws the first variant of a kit written as text. */
+function drawText(text: string): Drawings {
+  const files = [{ path: "kit.yaml", bytes: new TextEncoder().encode(text) }]
+  const [spec] = loadSpecs(files).value
+  if (spec === undefined) throw new Error("no spec")
+  const readModel = (file: string): { problem: { message: string } } => ({ problem: { message: `no ${file}` } })
+  const kit = resolveKit(spec, { kernel, readModel }).value
+  const fit = computeFit(kit)
+  return drawKit({ kit, fit, sequence: proveSequence(kit, fit), columnMm: 144 }).value
+}
+
+const bench = `
+kit: bench-arm
+title: Arm for a gauge
+supplier: { name: Example Workshop, address: 1 Example Lane, contact: hello@example.invalid }
+revision: { id: A, date: 2026-05-04 }
+host:
+  mast: { tube: round 40, length: 400, along: z, wall: 3, material: steel }
+  gauge:
+    shape: { box: 40 x 40 x 30, holes: [4.2 at 10, 20, 4.2 at 30, 20] }
+    at: [60, -20, 8]
+    bores: { foot: { thread: M5, in: steel, depth: 10, holes: [10, 20, 0 along up, 30, 20, 0 along up] } }
+parts:
+  shelf:
+    material: aluminium
+    shape: { plate: 100 x 60 x 8, holes: [5.5 at 50, 30, 5.5 at 70, 30] }
+    at: [20, -30, 0]
+    bag: A
+  shim: { material: rubber, copies: [{ at: [0, 200, 0] }, { at: [60, 200, 0] }], shape: { plate: 40 x 40 x 4, holes: [5 at 20, 20] }, bag: A }
+  slip: { material: rubber, shape: { plate: 20 x 20 x 2 }, at: [100, -10, 8], bag: A, goes: down }
+joints:
+  foot: { screws: 2 x ISO 4762 M5x16, through: shelf, into: gauge.foot, bag: A }
+ties:
+  arm: { bands: { count: 3, width: 9, length: 300 }, holds: shelf, round: mast, at: [0, 0, 4], bag: A }
+bags: { A: All }
+steps:
+  shims: { do: [place: shim] }
+  arm: { do: [place: shelf] }
+  bands: { do: [strap: arm] }
+  gauge: { do: [place: gauge] }
+  first: { do: [start: 1 x foot] }
+  second: { do: [start: 1 x foot] }
+  tight: { do: [tighten: foot] }
+`
+
+const drawings = drawText(bench)
+
+function drawn(step: string): Drawing {
+  const drawing = drawings.steps[step]
+  if (drawing === undefined) throw new Error(`no drawing of ${step}`)
+  return drawing
+}
+
+function idsOf(drawing: Drawing, role?: string): ReadonlySet<string | undefined> {
+  return new Set(drawing.strokes.filter((stroke) => role === undefined || stroke.role === role).map(({ of }) => of))
+}
+
+test("a unit that a step places is not drawn before", () => {
+  expect(idsOf(drawn("arm"))).not.toContain("gauge")
+  expect(idsOf(drawn("bands"))).not.toContain("gauge")
+  expect(idsOf(drawn("gauge"), "new")).toContain("gauge")
+  expect(idsOf(drawn("first"), "host")).toContain("gauge")
+})
+
+test("a unit that is dressed on the table before it is placed is drawn from the start", () => {
+  const dressed = bench
+    .replace("  gauge: { do: [place: gauge] }\n", "")
+    .replace("  tight: {", "  gauge: { do: [place: gauge] }\n  tight: {")
+  expect(idsOf(drawText(dressed).steps.arm ?? drawn("arm"))).toContain("gauge")
+})
+
+test("screws that are started one by one are shown and counted one by one", () => {
+  const [first, second] = [drawn("first"), drawn("second")]
+  expect(first.references.map(({ count }) => count)).toEqual([1])
+  expect(second.references.map(({ count }) => count)).toEqual([1])
+  expect([...idsOf(first)].filter((id) => id?.startsWith("screw:"))).toEqual(["screw:foot.1"])
+  expect(idsOf(second, "new")).toContain("screw:foot.2")
+  expect(idsOf(second, "new")).not.toContain("screw:foot.1")
+  expect(first.shows.fastened).toEqual([{ joint: "foot", count: 1 }])
+})
+
+test("screws that are only tightened are strong, numbered and turned clockwise", () => {
+  const tight = drawn("tight")
+  expect(tight.references.map(({ count }) => count)).toEqual([2])
+  expect(tight.shows.fastened).toEqual([{ joint: "foot", count: 2 }])
+  const arc = tight.strokes.find(({ role, isClosed }) => role === "arrow" && !isClosed)
+  expect(arc?.of).toMatch(/^screw:foot\./)
+  expect(idsOf(tight, "new")).toContain(arc?.of)
+  // On paper, y downward, a way round with the clock has a positive sum of the cross products of its chords.
+  const points = arc?.points ?? []
+  let turn = 0
+  for (let index = 0; index + 5 < points.length; index += 2) {
+    const [ax = 0, ay = 0, bx = 0, by = 0, cx = 0, cy = 0] = points.slice(index, index + 6)
+    turn += (bx - ax) * (cy - by) - (by - ay) * (cx - bx)
+  }
+  expect(points.length).toBeGreaterThan(10)
+  expect(turn).toBeGreaterThan(0)
+})
+
+test("as many loops are drawn as ties are counted, also at one place", () => {
+  const loops = [...idsOf(drawn("bands"), "new")].filter((id) => id?.startsWith("tie:"))
+  expect(loops.sort()).toEqual(["tie:arm.1", "tie:arm.2", "tie:arm.3"])
+})
+
+test("pieces that lie alone on the table have no arrows", () => {
+  expect(drawn("shims").strokes.filter(({ role }) => role === "arrow" || role === "path")).toEqual([])
+})
+
+test("arrows of equal pieces point the same way", () => {
+  const onShelf = bench.replace(
+    "{ at: [0, 200, 0] }, { at: [60, 200, 0] }",
+    "{ at: [20, -30, 8] }, { at: [80, -10, -4] }",
+  )
+  const shown = drawText(
+    onShelf
+      .replace("  shims: { do: [place: shim] }\n", "")
+      .replace("  bands:", "  shims: { do: [place: shim] }\n  bands:"),
+  )
+  const shafts = shown.steps.shims?.strokes.filter(({ role, isClosed }) => role === "arrow" && !isClosed) ?? []
+  expect(shafts.length).toBe(2)
+  const ways = shafts.map(({ points: [ax = 0, ay = 0, bx = 0, by = 0] }) => Math.atan2(by - ay, bx - ax).toFixed(3))
+  expect(new Set(ways).size).toBe(1)
+})
