@@ -11,6 +11,7 @@ import { headSinksIntoPlastic } from "./head-sinks-into-plastic.ts"
 import { holeBelowSeries } from "./hole-below-series.ts"
 import { holeTooSmall } from "./hole-too-small.ts"
 import { itemNeverUsed } from "./item-never-used.ts"
+import { languageNotBuilt } from "./language-not-built.ts"
 import { liveWorkWithoutIsolate } from "./live-work-without-isolate.ts"
 import { loadAboveTie } from "./load-above-tie.ts"
 import { lookAlikesInOneBag } from "./look-alikes-in-one-bag.ts"
@@ -27,6 +28,7 @@ import { seatDoesNotFitTube } from "./seat-does-not-fit-tube.ts"
 import { stepWithoutAction } from "./step-without-action.ts"
 import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
+import { supplierNotNamed } from "./supplier-not-named.ts"
 import { takenAwayBefore } from "./taken-away-before.ts"
 import { tieTooShort } from "./tie-too-short.ts"
 import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
@@ -34,6 +36,7 @@ import { toolNeverUsed } from "./tool-never-used.ts"
 import { torqueStripsThread } from "./torque-strips-thread.ts"
 import { torqueWithoutValue } from "./torque-without-value.ts"
 import { tubeOutsideLimits } from "./tube-outside-limits.ts"
+import { typedNumberDiffers } from "./typed-number-differs.ts"
 import type { Rule, Subject } from "./types.ts"
 import { unitAboveLoadLimit } from "./unit-above-load-limit.ts"
 import { washerTooSmall } from "./washer-too-small.ts"
@@ -51,6 +54,7 @@ export const rules: readonly Rule[] = [
   holeBelowSeries,
   holeTooSmall,
   itemNeverUsed,
+  languageNotBuilt,
   liveWorkWithoutIsolate,
   loadAboveTie,
   lookAlikesInOneBag,
@@ -67,6 +71,7 @@ export const rules: readonly Rule[] = [
   stepWithoutAction,
   suppliedTooFew,
   suppliedTooMany,
+  supplierNotNamed,
   takenAwayBefore,
   tieTooShort,
   tieTooWideForSlot,
@@ -74,6 +79,7 @@ export const rules: readonly Rule[] = [
   torqueStripsThread,
   torqueWithoutValue,
   tubeOutsideLimits,
+  typedNumberDiffers,
   unitAboveLoadLimit,
   washerTooSmall,
   wrongThreadForBore,
