@@ -50,16 +50,20 @@ export function listLeftOver(context: Context): readonly string[] {
   const spares = [...spareOf].map(([reference, { name, count }]) =>
     after.leftSpare(`${measures.times(count)}\u00a0${withReference(name, reference)}`),
   )
-  const aside = new Set(
-    kit.steps.flatMap((step) => step.acts.filter((act) => act.verb === "set-aside").map((act) => act.target)),
-  )
   const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
   const own = kit.ownJoints
-    .filter((joint) => aside.has(joint.id))
+    .filter((joint) => isKept(context, joint.id))
     .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${sayFastener(context, joint.fastener)}`, bag))
   const trimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
   const lines = [...spares, ...own, ...(trimmed ? [after.leftMore] : [])]
   return lines.length === 0 ? [after.leftNothing] : lines
+}
+
+/** Screws of the buyer's unit that are set aside and not put back. */
+export function isKept({ kit }: Context, ownJoint: string): boolean {
+  const acts = kit.steps.flatMap((step) => step.acts).filter((act) => act.target === ownJoint)
+  const lastAside = acts.findLastIndex((act) => act.verb === "set-aside")
+  return lastAside >= 0 && !acts.slice(lastAside).some((act) => act.verb === "start" || act.verb === "tighten")
 }
 
 /** Joints that lose force because plastic settles, each with its torque. */

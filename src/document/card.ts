@@ -1,7 +1,7 @@
 /** The card on top of the box, A6: identity and limits on the first side, contents and torques from the second on. */
 import type { Drawings } from "../drawing/types.ts"
 import { viewBags } from "./contents.ts"
-import { makeContext } from "./context.ts"
+import { listShortDesignations, makeContext } from "./context.ts"
 import { saySupplier, viewChecks } from "./front.ts"
 import { listTorques } from "./guide.ts"
 import { sayLimits } from "./limits.ts"
@@ -32,6 +32,7 @@ export function renderCard(options: {
   const body = renderPartial(assets, "card", {
     words,
     isPaper: sheet.figures === "image",
+    glued: listShortDesignations(context),
     title: kit.title,
     variant: kit.variant.title,
     limits: sayLimits(kit, words),

@@ -13,10 +13,12 @@ export type FigureView = {
   readonly label: string
   readonly caption: string
   readonly picture: Html
-  /** Size of the drawing on paper, in mm. */
+  /** Width of the drawing on paper, in mm. */
   readonly widthMm: number
-  readonly heightMm: number
 }
+
+/** A figure whose size on paper is not settled yet. */
+export type FigureDraft = Omit<FigureView, "picture" | "widthMm"> & { readonly drawing: Drawing; readonly alt: string }
 
 /** A drawing in the form that the sheet asks for. `prefix` keeps ids apart where many drawings share a page. */
 export function renderPicture(sheet: Sheet, drawing: Drawing, prefix: string, alt: string): Html {
@@ -60,31 +62,55 @@ export function cropLifeSize(drawing: Drawing, scale: ScaleChoice): Drawing {
 export function toPicture(sheet: Sheet, svg: string, alt: string, widthMm: number): Html {
   if (sheet.figures === "inline") return { html: svg }
   return {
-    html: `<img style="width:${round(widthMm)}mm" alt="${escapeAttribute(alt)}" src="data:image/svg+xml,${encodeSvg(svg)}">`,
+    html: `<img style="width:${round(widthMm, 3)}mm" alt="${escapeAttribute(alt)}" src="data:image/svg+xml,${encodeSvg(svg)}">`,
   }
 }
 
-/** Makes the figure of a step; undefined when the step has no drawing. */
-export function viewStepFigure(
+/** Words the figure of a step; undefined when the step has no drawing. */
+export function draftStepFigure(
   context: Context,
   stepId: string,
   number: number,
   taken: readonly Taken[],
-): FigureView | undefined {
+): FigureDraft | undefined {
   const drawing = context.drawings.steps[stepId]
   if (drawing === undefined) return undefined
-  const { words, sheet } = context
+  const { words } = context
   const items = sayNew(context, drawing, taken)
   const view = drawing.view.name
-  const alt = shorten(words.steps.alt({ items, isExploded: drawing.shows.exploded, view }), 200)
-  const label = words.steps.figure(words.measures.number(number))
   return {
     id: `figure-${number}`,
-    label,
+    label: words.steps.figure(words.measures.number(number)),
     caption: words.steps.caption({ items, view, isTurned: drawing.view.isTurned }),
-    picture: renderPicture(sheet, drawing, `s${number}-`, alt),
-    widthMm: drawing.widthMm,
-    heightMm: drawing.heightMm,
+    alt: shorten(words.steps.alt({ items, isExploded: drawing.shows.exploded, view }), 200),
+    drawing,
+  }
+}
+
+/** Makes a figure at a scale of at most 1. */
+export function renderFigure(
+  sheet: Sheet,
+  { id, label, caption, alt, drawing }: FigureDraft,
+  scale: number,
+): FigureView {
+  const sized = scaleDrawing(drawing, scale)
+  return { id, label, caption, picture: renderPicture(sheet, sized, `${id}-`, alt), widthMm: round(sized.widthMm, 1) }
+}
+
+/** A drawing made smaller. Lines keep the widths of their roles, which a scaled picture would not (ISO 128-2). */
+function scaleDrawing(drawing: Drawing, scale: number): Drawing {
+  if (scale === 1) return drawing
+  const shrink = <T extends { readonly points: readonly number[] }>(shape: T): T => ({
+    ...shape,
+    points: shape.points.map((value) => value * scale),
+  })
+  return {
+    ...drawing,
+    widthMm: drawing.widthMm * scale,
+    heightMm: drawing.heightMm * scale,
+    scale: drawing.scale * scale,
+    strokes: drawing.strokes.map(shrink),
+    fills: drawing.fills.map(shrink),
   }
 }
 
@@ -98,7 +124,6 @@ export function viewOverview(context: Context): FigureView {
     caption: words.front.finished,
     picture: renderPicture(sheet, drawings.overview, "o-", alt),
     widthMm: drawings.overview.widthMm,
-    heightMm: drawings.overview.heightMm,
   }
 }
 
@@ -138,6 +163,6 @@ export function escapeAttribute(text: string): string {
   return text.replace(/&/g, "&amp;").replace(/"/g, "&quot;").replace(/</g, "&lt;").replace(/>/g, "&gt;")
 }
 
-function round(value: number): string {
-  return String(Number(value.toFixed(3)))
+function round(value: number, digits: number): number {
+  return Number(value.toFixed(digits))
 }

@@ -2,7 +2,15 @@
 import type { Drawings } from "../drawing/types.ts"
 import { listCare, listInspections, listLeftOver, listRetightening, listTrouble } from "./after.ts"
 import { viewBags, viewLookAlikes, viewTools } from "./contents.ts"
-import { type Context, findJointFit, makeContext, sayFasteners, sayTools, sayTorque } from "./context.ts"
+import {
+  type Context,
+  findJointFit,
+  listShortDesignations,
+  makeContext,
+  sayFasteners,
+  sayTools,
+  sayTorque,
+} from "./context.ts"
 import { sayIdentity, viewFront, viewUse } from "./front.ts"
 import { listOrderReasons } from "./order-reasons.ts"
 import { makePageCss, renderPage } from "./page.ts"
@@ -84,15 +92,6 @@ function viewGuide(context: Context) {
     document: sayIdentity(context),
     sections: listSections(context, order.length > 0),
   }
-}
-
-/** Designations that are kept on one line; longer ones may be broken, else lines get too ragged. */
-function listShortDesignations({ kit, fit }: Context): readonly string[] {
-  const all = [...fit.box.map((item) => item.fastener), ...kit.ownJoints.map((joint) => joint.fastener)]
-  const short = all.flatMap((fastener) =>
-    fastener !== undefined && fastener.designation.length <= 28 ? [fastener.designation] : [],
-  )
-  return [...new Set(short)]
 }
 
 /** Every joint with its torque, tool and where the value comes from. */

@@ -1,59 +1,159 @@
 /**
- * Keeps a step on one page: estimates how high everything but its figure will be, and gives the figure the rest.
- * The estimate counts characters per line on the narrow side, so that a page is rather left with some room.
+ * Puts steps on pages: estimates how high each will be, gives figures their size, and lets short steps share a page.
+ * The estimate counts letters per line on the narrow side, so that a page is rather left with some room. Figures that
+ * leave room for words beside them have their words there.
  */
-import type { StepView } from "./steps.ts"
+import type { Drawing } from "../drawing/types.ts"
+import type { Html } from "./render.ts"
+import type { Sheet } from "./types.ts"
 
-/** Text height of a Letter page inside the margins (279.4 - 19 - 16), less a reserve; A4 has more. */
-const pageMm = 244.4 - 3
+/** What of a step takes room on paper. */
+export type StepSize = {
+  readonly heading: string
+  readonly title: string
+  readonly messages: readonly { readonly signal: string; readonly avoid: Html; readonly why: Html }[]
+  readonly before: readonly Html[]
+  readonly takes: readonly {
+    readonly designation: string
+    readonly bag: string
+    readonly widePicture: Html | null
+    readonly pictureMm: number
+  }[]
+  readonly figure: { readonly caption: string; readonly drawing: Pick<Drawing, "widthMm" | "heightMm"> } | null
+  readonly text: Html | null
+  readonly acts: readonly { readonly words: string; readonly value: string | null }[]
+  readonly results: readonly Html[]
+}
+
+/** `isBeside`: the words stand beside the figure, not below it. */
+export type StepLayout = { readonly scale: number; readonly isBeside: boolean }
+
+/** Margins above and below, a reserve, and the gap above a step, which falls away at the top of a page. */
+const marginsMm = 19 + 16
+const reserveMm = 2
+const gapMm = 5
+/** Width of the text, and of what stands right of the labels. */
+const textMm = 170
+const columnMm = 144
+/** Room between a figure and words beside it, and the least width of those words. */
+const besideGapMm = 6
+const leastBesideMm = 60
 
 /** 10 pt at a line height of 1.35; 12 pt for messages about injuries. */
 const lineMm = 4.77
 const bigLineMm = 5.72
 
-/** Letters of the face at 10 pt that surely fit in the 144 mm column, and in the words of a message. */
-const columnLetters = 77
+/** Letters of the face at 10 pt that surely fit in a millimetre, and in the words of a message. */
+const lettersPerMm = 77 / columnMm
 const messageLetters = 68
 const bigMessageLetters = 52
 
-/** A figure is not made smaller than this: lines would get too thin. */
+/** A figure shares a page down to this scale: its counts of 3.5 mm stay 2.5 mm high (ISO 3098-1, smallest lettering). */
+const leastSharedScale = 0.72
+/** A step alone on its page is not split: its figure may get as small as this. */
 const leastScale = 0.45
 
-/** Scale between `leastScale` and 1 at which the figure of a step lets the whole step fit on one page. */
-export function fitFigure(step: Omit<StepView, "figureMm">): number {
-  if (step.figure === null) return 1
-  const restMm = estimateStepMm(step)
-  const scale = (pageMm - restMm) / step.figure.heightMm
-  return Math.min(1, Math.max(leastScale, scale))
+/**
+ * Gives the layout of each step: as many steps to a page as fit, their figures at the largest scale that lets them.
+ * Steps without a figure at the start stand below what comes before the steps, so that they make no other one smaller.
+ */
+export function layOutSteps(steps: readonly StepSize[], { heightMm }: Pick<Sheet, "heightMm">): readonly StepLayout[] {
+  const pageMm = heightMm - marginsMm - reserveMm + gapMm
+  const firstFigure = steps.findIndex(({ figure }) => figure !== null)
+  const layouts: StepLayout[] = steps.slice(0, Math.max(0, firstFigure)).map(() => ({ scale: 1, isBeside: false }))
+  while (layouts.length < steps.length) layouts.push(...layOutPage(steps.slice(layouts.length), pageMm))
+  return layouts
 }
 
-/** Height of a step without its figure, in mm on paper. */
-function estimateStepMm(step: Omit<StepView, "figureMm">): number {
-  let mm = 11 + (step.heading.length + step.title.length > 62 ? 6 : 0)
+/** Layouts of the steps that go on the next page, at least one. */
+function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLayout[] {
+  const [first] = steps
+  if (first === undefined) return []
+  let page = [layOutAlone(first, pageMm)]
+  while (page.length < steps.length) {
+    const next = layOutTogether(steps.slice(0, page.length + 1), pageMm)
+    if (next === undefined) break
+    page = next
+  }
+  return page
+}
+
+function layOutAlone(step: StepSize, pageMm: number): StepLayout {
+  return layOutTogether([step], pageMm, leastScale)?.[0] ?? layOutStep(step, leastScale)
+}
+
+/** The largest common scale at which the steps fit on one page; undefined when they do not. */
+function layOutTogether(
+  steps: readonly StepSize[],
+  pageMm: number,
+  least = leastSharedScale,
+): StepLayout[] | undefined {
+  for (let percent = 100; percent >= least * 100; percent -= 1) {
+    const layouts = steps.map((step) => layOutStep(step, percent / 100))
+    const heightMm = layouts.reduce((sum, layout, index) => sum + estimateMm(steps[index], layout), 0)
+    if (heightMm <= pageMm) return layouts
+  }
+  return undefined
+}
+
+/** Words go beside the figure when they have room there and the step gets lower for it. */
+function layOutStep(step: StepSize, scale: number): StepLayout {
+  const below = { scale, isBeside: false }
+  const roomMm = step.figure === null ? 0 : textMm - besideGapMm - step.figure.drawing.widthMm * scale
+  if (roomMm < leastBesideMm) return below
+  const beside = { scale, isBeside: true }
+  return estimateMm(step, beside) < estimateMm(step, below) ? beside : below
+}
+
+/** Height of a step in mm on paper. */
+function estimateMm(step: StepSize | undefined, { scale, isBeside }: StepLayout): number {
+  if (step === undefined) return 0
+  const topMm = estimateTopMm(step)
+  if (step.figure === null) return topMm + estimateWordsMm(step, columnMm)
+  const { drawing, caption } = step.figure
+  const widthMm = drawing.widthMm * scale
+  const figureMm = drawing.heightMm * scale + linesMm(caption, isBeside ? widthMm - 16 : columnMm - 19) + 5
+  if (!isBeside) return topMm + figureMm + estimateWordsMm(step, columnMm)
+  // Labels stand above what they label.
+  const labelsMm = (step.text === null ? 2 : 3) * (lineMm + 1)
+  return topMm + Math.max(figureMm + lineMm, labelsMm + estimateWordsMm(step, textMm - besideGapMm - widthMm))
+}
+
+/** Heading, messages and what to take. */
+function estimateTopMm(step: StepSize): number {
+  let mm = 9 + gapMm + (step.heading.length + step.title.length > 62 ? 6 : 0)
   for (const { signal, avoid, why } of step.messages) {
     const isBig = signal !== "notice"
     const letters = isBig ? bigMessageLetters : messageLetters
     const lines = countLines(stripTags(avoid.html), letters) + countLines(stripTags(why.html), letters)
     mm += lines * (isBig ? bigLineMm : lineMm) + 4.5
   }
-  for (const { html } of step.before) mm += countLines(stripTags(html), columnLetters) * lineMm + 2
+  for (const { html } of step.before) mm += linesMm(stripTags(html), columnMm) + 2
   if (step.takes.length > 0) mm += 10
   for (const take of step.takes) {
-    const words = Math.max(countLines(take.designation, 25), countLines(take.bag, 12)) * lineMm + 2.6
+    const words = Math.max(countLines(take.designation, 30), countLines(take.bag, 12)) * lineMm + 2.6
     mm += take.widePicture === null ? Math.max(words, take.pictureMm + 2.6) : words + take.pictureMm + 2.6
   }
-  if (step.figure !== null) mm += countLines(step.figure.caption, columnLetters - 10) * lineMm + 7
+  return mm
+}
+
+/** Text, acts and checks in a column. */
+function estimateWordsMm(step: StepSize, widthMm: number): number {
+  let mm = 5
   if (step.text !== null) {
     for (const block of step.text.html.split(/<\/(?:p|li|h\d|pre)>/)) {
       const words = stripTags(block).trim()
-      if (words !== "") mm += countLines(words, columnLetters) * lineMm + 2.2
+      if (words !== "") mm += linesMm(words, widthMm) + 2.2
     }
     mm += 4
   }
-  for (const { words, value } of step.acts) mm += countLines(words + (value ?? ""), columnLetters - 5) * lineMm
-  mm += 5
-  for (const { html } of step.results) mm += countLines(stripTags(html), columnLetters - 6) * lineMm + 3
+  for (const { words, value } of step.acts) mm += linesMm(words + (value ?? ""), widthMm - 9)
+  for (const { html } of step.results) mm += linesMm(stripTags(html), widthMm - 11) + 3
   return mm
+}
+
+function linesMm(text: string, widthMm: number): number {
+  return countLines(text, Math.max(1, Math.floor(widthMm * lettersPerMm))) * lineMm
 }
 
 function countLines(text: string, letters: number): number {

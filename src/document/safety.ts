@@ -5,6 +5,7 @@
 
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Hazard, Step } from "../kit/types.ts"
+import { isKept } from "./after.ts"
 import { type Context, sayFasteners, sayOwnScrews, sayTorque } from "./context.ts"
 import { escapeAttribute } from "./figures.ts"
 import { renderMakerLine } from "./maker-text.ts"
@@ -71,7 +72,7 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   const ownOf = kit.ownJoints.filter((own) => step.acts.some((act) => act.verb === "unscrew" && act.target === own.id))
   const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
   const say = (joints: readonly Joint[]): string =>
-    words.list(joints.map((joint) => sayFasteners(context, joint, joint.count)))
+    words.list(joints.map((joint) => sayFasteners(context, joint, countIn(step, joint))))
 
   const messages: MessageView[] = ownOf.flatMap((own) => noticesOfOwnScrews(context, own))
   const metal = jointsOf("start").filter((joint) => joint.bore.kind !== "pilot")
@@ -84,13 +85,22 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   const inPlastic = tightened.filter((joint) => joint.bore.kind === "pilot")
   if (inPlastic.length > 0)
     messages.push(notice(context, plasticThread.avoid(inPlastic.map(toStop)), plasticThread.why))
-  const onPlastic = tightened.filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
+  // The first clamped piece lies under the head, the last one under a nut.
+  const underHead = ({ through, bore }: Joint): readonly string[] =>
+    through.filter((_, index) => index === 0 || (bore.kind === "nut" && index === through.length - 1)).filter(isPlastic)
+  const onPlastic = tightened.filter((joint) => joint.bore.kind !== "pilot" && underHead(joint).length > 0)
   if (onPlastic.length > 0) {
-    const ids = new Set(onPlastic.flatMap((joint) => joint.through.filter(isPlastic)))
+    const ids = new Set(onPlastic.flatMap(underHead))
     const names = new Set([...ids].map((id) => sayName(context, id, pieceKinds)))
     messages.push(notice(context, plasticPart.avoid(onPlastic.map(toStop)), plasticPart.why(words.list([...names]))))
   }
   return messages
+}
+
+/** Screws of a joint that a step handles: all that it tightens, else as many as it starts. */
+function countIn({ acts }: Step, { id, count }: Joint): number {
+  const own = acts.filter((act) => act.target === id && (act.verb === "start" || act.verb === "tighten"))
+  return Math.max(...own.map((act) => act.count ?? count))
 }
 
 function noticesOfOwnScrews(context: Context, own: OwnJoint): readonly MessageView[] {
@@ -109,7 +119,7 @@ function noticesOfOwnScrews(context: Context, own: OwnJoint): readonly MessageVi
           measures.mm(longer.fastener.lengthMm),
           measures.mm(own.fastener.lengthMm),
         )
-  const messages = [notice(context, notices.ownScrews.avoid(items), why)]
+  const messages = isKept(context, own.id) ? [notice(context, notices.ownScrews.avoid(items), why)] : []
   if (own.alsoHolds === undefined) return messages
   return [notice(context, notices.oneByOne.avoid(items), notices.oneByOne.why(own.alsoHolds)), ...messages]
 }

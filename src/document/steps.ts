@@ -2,11 +2,19 @@
 import type { Step } from "../kit/types.ts"
 import { type ActView, viewAct } from "./acts.ts"
 import { type Context, nameItem } from "./context.ts"
-import { cropLifeSize, type FigureView, renderPicture, type ScaleChoice, viewStepFigure } from "./figures.ts"
+import {
+  cropLifeSize,
+  draftStepFigure,
+  type FigureView,
+  renderFigure,
+  renderPicture,
+  type ScaleChoice,
+} from "./figures.ts"
 import { renderMakerLine, renderMakerStatements, renderMakerText } from "./maker-text.ts"
-import { fitFigure } from "./page-fit.ts"
+import { layOutSteps } from "./page-fit.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, viewStepMessages } from "./safety.ts"
+import { sheets } from "./sheets.ts"
 import { listTaken, type Taken } from "./taken.ts"
 
 /** One row of what to take in hand before a step. */
@@ -35,22 +43,22 @@ export type StepView = {
   readonly text: Html | null
   readonly acts: readonly ActView[]
   readonly results: readonly Html[]
-  /** Width of the figure on paper, made smaller when the step would not fit on a page. */
-  readonly figureMm: number
+  /** On paper the words stand beside the figure. */
+  readonly isBeside: boolean
 }
 
 /** All steps of the guide; figures are counted from 2, since the finished view is figure 1. */
 export function viewSteps(context: Context): readonly StepView[] {
-  const { kit, words } = context
+  const { kit, words, sheet } = context
   let figureCount = 1
   const takenBy = listTaken(context)
-  return kit.steps.map((step, index) => {
+  const drafts = kit.steps.map((step, index) => {
     const taken = takenBy.get(step.id) ?? []
-    const figure = viewStepFigure(context, step.id, figureCount + 1, taken)
+    const figure = draftStepFigure(context, step.id, figureCount + 1, taken)
     if (figure !== undefined) figureCount += 1
     const takes = taken.map((each) => viewTake(context, step, each))
     const results = step.result === undefined ? [] : renderMakerStatements(context, step.result)
-    const view = {
+    return {
       id: `step-${step.id}`,
       heading: words.steps.heading(words.measures.number(index + 1)),
       title: titleOf(context, step),
@@ -64,7 +72,12 @@ export function viewSteps(context: Context): readonly StepView[] {
       acts: step.acts.map((act) => viewAct(context, act)),
       results: results.length === 0 ? [{ html: words.steps.noResult }] : results,
     }
-    return { ...view, figureMm: figure === undefined ? 0 : Math.round(figure.widthMm * fitFigure(view) * 10) / 10 }
+  })
+  const layouts = layOutSteps(drafts, sheet.name === "screen" ? sheets.letter : sheet)
+  return drafts.map((draft, index) => {
+    const { scale, isBeside } = layouts[index] ?? { scale: 1, isBeside: false }
+    const figure = draft.figure === null ? null : renderFigure(sheet, draft.figure, scale)
+    return { ...draft, figure, isBeside }
   })
 }
 
@@ -128,5 +141,5 @@ function isScrewItem({ fit }: Context, item: string): boolean {
 
 /** Name of a bag in a table: its id, since that is printed on it. */
 function sayBag(context: Context, bag: string | undefined): string {
-  return bag === undefined ? context.words.box.loose : bag
+  return bag === undefined ? context.words.box.looseShort : bag
 }

@@ -129,3 +129,38 @@ test("fasteners are called by their kind in both languages", () => {
   expect(german).toContain("Zylinderschraube ISO 4762 - M4 x 14 - A2-70 (2)")
   expect(german).toContain("gewindeformende Flachkopfschraube M3 x 10 PZ1 (9)")
 })
+
+test("screws of the unit that go back into it are neither kept nor left over", () => {
+  const away = [
+    { verb: "unscrew", target: "gauge.foot" } as const,
+    { verb: "set-aside", target: "gauge.foot" } as const,
+  ]
+  const back = [{ verb: "start", target: "gauge.foot" } as const, { verb: "tighten", target: "gauge.foot" } as const]
+  const words = wordTables.en
+  if (words === undefined) throw new Error("the English words are missing")
+  const guide = (kit: Kit): string =>
+    renderGuide({ proof: makeProof(kit), drawings: makeDrawings(), sheet: sheets.screen, words, assets }).html
+  const kept = guide(withActs(makeKit(), ...away))
+  expect(kept).toContain("own screws of your unit")
+  expect(kept).toMatch(/Keep 2\u00a0×[^<]* of your unit/)
+  const returned = guide(withActs(makeKit(), ...away, ...back))
+  expect(returned).not.toContain("own screws of your unit")
+  expect(returned).not.toMatch(/Keep 2\u00a0×[^<]* of your unit/)
+})
+
+test("plastic is called crushed where it lies under a head or nut only", () => {
+  const kit = makeKit()
+  const [plate] = kit.parts
+  const [foot] = kit.joints
+  if (plate === undefined || foot === undefined) throw new Error("the fixture has no parts")
+  const metal = { name: "aluminium", kind: "aluminium" } as const
+  const parts = [plate, ...kit.parts.slice(1), { ...plate, id: "bar", name: "bar", itemReference: 20, material: metal }]
+  const crushed = (through: readonly string[], kind: "tapped" | "nut"): boolean => {
+    const joint = { ...foot, through, bore: { ...foot.bore, kind } }
+    const shown = steps(makeProof(withActs({ ...kit, parts, joints: [joint] }, { verb: "tighten", target: "foot" })))
+    return (shown[0] ?? "").includes("crushes or cracks the plastic of the plate (1)")
+  }
+  expect(crushed(["plate", "bar"], "tapped")).toBe(true)
+  expect(crushed(["bar", "plate"], "tapped")).toBe(false)
+  expect(crushed(["bar", "plate"], "nut")).toBe(true)
+})

@@ -170,6 +170,7 @@ export const de: Words = {
     intro: "Positionsnummern sind in Bildern, Listen, Text und auf der Karte gleich. Beutel auslegen und Teile zählen.",
     bag: (id, name) => (name === "" || name === id ? `Beutel ${id}` : `Beutel ${id}: ${name}`),
     loose: "Lose im Karton",
+    looseShort: "lose",
     ownScrews: "Leer. Er ist für die Schrauben, die von Ihrem eigenen Gerät abgehen.",
     ofWhichSpare: (count) => `${measures.number(count)}\u00a0Ersatz`,
     tie: (name, size) => `${name}: Kabelbinder ${size}`,
@@ -243,7 +244,7 @@ export const de: Words = {
     },
     plasticPart: {
       avoid: stopAt,
-      why: (parts) => `Mehr Drehmoment zerdrückt oder sprengt den Kunststoff unter dem Kopf: ${parts}.`,
+      why: (parts) => `Mehr Drehmoment zerdrückt oder sprengt den Kunststoff: ${parts}.`,
     },
     ownScrews: {
       avoid: (items) => `${items} Ihres Geräts aufbewahren.`,

@@ -169,6 +169,7 @@ export const en: Words = {
     intro: "Item numbers are the same in figures, lists, text and on the card. Lay the bags out and count.",
     bag: (id, name) => (name === "" || name === id ? `Bag ${id}` : `Bag ${id}: ${name}`),
     loose: "Loose in the box",
+    looseShort: "loose",
     ownScrews: "Empty. It is for the screws that come off your own unit.",
     ofWhichSpare: (count) => `${measures.number(count)}\u00a0spare`,
     tie: (name, size) => `${name}: cable tie ${size}`,
@@ -241,7 +242,7 @@ export const en: Words = {
     },
     plasticPart: {
       avoid: stopAt,
-      why: (parts) => `More torque crushes or cracks the plastic under the head: ${parts}.`,
+      why: (parts) => `More torque crushes or cracks the plastic of the ${parts}.`,
     },
     ownScrews: {
       avoid: (items) => `Keep ${items} of your unit.`,

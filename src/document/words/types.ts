@@ -189,6 +189,8 @@ export type BoxWords = {
   readonly intro: string
   readonly bag: (id: string, name: string) => string
   readonly loose: string
+  /** The same in a narrow column. */
+  readonly looseShort: string
   readonly ownScrews: string
   readonly ofWhichSpare: (count: number) => string
   readonly tie: (name: string, size: string) => string
