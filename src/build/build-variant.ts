@@ -26,8 +26,8 @@ export type VariantOutcome = { readonly result: VariantResult; readonly findings
 
 /**
  * Draws, publishes, prints and swaps one variant. With errors among its findings nothing is written but the marker
- * that its last documents are not current. `inputs` are the hashes of the files read. Never throws: a fault of a
- * stage comes back as finding `tool-fault`, one of the printer as `page-not-printed`.
+ * that its last documents are not current. `inputs` are the hashes of the files read. Throws only when `out` cannot
+ * be written: a fault of a stage comes back as finding `tool-fault`, one of the printer as `page-not-printed`.
  */
 export async function buildVariant(
   run: Run,
@@ -76,6 +76,8 @@ export async function buildVariant(
       },
     }
   } catch (fault) {
+    // What the disk refuses concerns the whole run, and is no fault of the tool.
+    if (fault instanceof Error && "syscall" in fault) throw fault
     return keepVariant(run, proof, mergeFindings([...proof.findings, tellFault(out, fault, name)]))
   }
 }

@@ -4,6 +4,7 @@ export { buildKit, buildKits } from "./build-kit.ts"
 export { checkKit } from "./check-kit.ts"
 export { type Measured, measureFile } from "./measure-file.ts"
 export { newKit } from "./new-kit.ts"
+export { isForeignIndex } from "./out-folder.ts"
 export { findKitFolders } from "./read-kit.ts"
 export { toolFaultId } from "./tell-fault.ts"
 export type {

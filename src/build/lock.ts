@@ -25,12 +25,22 @@ export async function takeLock(folder: string, onWait: (holder: string) => void)
   for (let tries = 0; ; tries += 1) {
     closeSync(openSync(join(folder, own), "w"))
     const other = readdirSync(folder).find((name) => name !== own && isHeld(folder, name))
-    if (other === undefined) return () => rmSync(join(folder, own), { force: true })
+    if (other === undefined) return makeRelease(join(folder, own))
     rmSync(join(folder, own), { force: true })
-    if (tries === 0) onWait(describe(other))
+    if (tries === 0) onWait(describe(folder, other))
     // Two that met would meet again without some difference between them.
     await sleep(100 + Math.random() * 200)
   }
+}
+
+/** A process that is told to stop takes its lock along. */
+function makeRelease(file: string): () => void {
+  const release = (): void => {
+    process.off("exit", release)
+    rmSync(file, { force: true })
+  }
+  process.on("exit", release)
+  return release
 }
 
 function isHeld(folder: string, name: string): boolean {
@@ -69,8 +79,9 @@ function readBegin(processId: number): string {
   }
 }
 
-function describe(name: string): string {
+function describe(folder: string, name: string): string {
   const owner = readOwner(name)
   if (owner === undefined) return name
-  return owner.host === host ? `process ${owner.processId}` : `process ${owner.processId} on ${owner.host}`
+  if (owner.host === host) return `process ${owner.processId}`
+  return `process ${owner.processId} on ${owner.host}; if it is gone, delete ${join(folder, name)}`
 }

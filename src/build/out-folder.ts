@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs
 import { join } from "node:path"
 import type { IndexEntry } from "../document/types.ts"
 import type { Finding } from "../findings/types.ts"
-import { isTarget, markerOf, writeInPlace } from "./swap.ts"
+import { isTarget, markerOf, workPlace, writeInPlace } from "./swap.ts"
 import { type IndexWords, readReport, type VariantReport } from "./variant-files.ts"
 
 /** Says beside a folder that it is not what the kit would give now, or that nothing was ever built for a variant. */
@@ -21,6 +21,11 @@ export function countFindings(findings: readonly Finding[]): { readonly errors: 
   const count = (severity: Finding["severity"]): number =>
     findings.filter((one) => one.severity === severity && one.accepted === undefined).length
   return { errors: count("error"), warnings: count("warning") }
+}
+
+/** True when `index.html` stands in `out` and no build has ever run there: it is somebody else's. */
+export function isForeignIndex(out: string): boolean {
+  return existsSync(join(out, "index.html")) && !existsSync(workPlace(out))
 }
 
 /** Reports of the variant folders that stand for a kit, sorted by folder. */

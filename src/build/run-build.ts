@@ -2,7 +2,7 @@
 import { mkdirSync } from "node:fs"
 import { join } from "node:path"
 import { finding, mergeFindings } from "../findings/order.ts"
-import type { Finding } from "../findings/types.ts"
+import type { Finding, Places } from "../findings/types.ts"
 import { buildVariant, keepStanding, type Run, type VariantOutcome } from "./build-variant.ts"
 import { hashBytes } from "./content.ts"
 import { takeLock } from "./lock.ts"
@@ -54,7 +54,7 @@ async function buildOne(run: Run, path: string, earlier: readonly BuildResult[])
   const files = decodeFiles(folder.files)
   const taken = earlier.find((one) => one.kit === kit)
   if (taken !== undefined) {
-    const findings = [tellTaken(kit, taken.folder)]
+    const findings = [tellTaken(kit, taken.folder, proofs[0]?.kit.places ?? {})]
     return { kit, folder: path, findings, files, results: [], leftOver: [], printProblem: taken.printProblem }
   }
   const outcomes: VariantOutcome[] = []
@@ -136,11 +136,11 @@ function settleRest(
 }
 
 /** Two kits of one id would replace each other's documents. */
-function tellTaken(kit: string, folder: string): Finding {
+function tellTaken(kit: string, folder: string, places: Places): Finding {
   return finding("kit-id-twice", "error", {
     message: `kit \`${kit.slice(0, 40)}\` was already built in this run, from another folder`,
     why: `documents stand under the kit's id, and those of ${folder} stand there`,
     fix: "give one of the two another id after `kit:`",
-    where: { file: "kit.yaml", path: ["kit"], line: 1, column: 1, endLine: 1, endColumn: 1 },
+    where: places.kit ?? { file: "kit.yaml", path: ["kit"], line: 1, column: 1, endLine: 1, endColumn: 1 },
   })
 }

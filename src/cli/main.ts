@@ -1,9 +1,10 @@
 #!/usr/bin/env node
 /** The command line: reads words, calls one operation of `build`, shows what it gives, ends with 0, 1 or 2. */
-import { statSync } from "node:fs"
+import { realpathSync, statSync } from "node:fs"
+import { join } from "node:path"
 import { Command, CommanderError } from "commander"
 import { type CommandName, commandNames, helpOf } from "./help.ts"
-import { exitCodeOf, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
+import { exitCodeOf, joinBlocks, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
 import { sayFileFault, sayUsageFault } from "./usage.ts"
 
 /** A mistake in calling the program that is found only while it runs. */
@@ -30,7 +31,9 @@ async function listKits(words: readonly string[]): Promise<readonly string[]> {
     if (!facts.isDirectory()) throw new UsageFault(`\`${word}\` is not a folder; name the folder that holds kit.yaml.`)
   }
   const { findKitFolders } = await loadOperations()
-  return [...new Set(words.flatMap(findKitFolders))]
+  const folders = words.flatMap(findKitFolders)
+  // One folder named twice is built once.
+  return [...new Map(folders.map((folder) => [realpathSync(folder), folder])).values()]
 }
 
 async function check(folders: readonly string[], { json, strict }: Options): Promise<number> {
@@ -43,25 +46,42 @@ async function check(folders: readonly string[], { json, strict }: Options): Pro
   }
   progress.clear()
   if (json === true) say(toJson(results.map(({ files: _, ...rest }) => rest)))
-  else for (const result of results) say([showFindings(result, paint), showCheck(result)].filter(isText).join("\n"))
+  else say(joinBlocks(results.map((result) => [showFindings(result, paint), showCheck(result)])))
   return Math.max(...results.map(({ findings }) => exitCodeOf(findings, strict === true)))
 }
 
 async function build(folders: readonly string[], { json, strict, out = "out" }: Options): Promise<number> {
+  if (out === "") throw new UsageFault("`--out` needs a value. See `kitleaf build --help`.")
   const progress = makeProgress(process.stderr)
   const kits = await listKits(folders)
-  const { buildKits } = await loadOperations()
+  const { buildKits, isForeignIndex } = await loadOperations()
+  if (isForeignIndex(out)) {
+    throw new UsageFault(`\`${out}/index.html\` was not made by kitleaf; name another folder with \`--out\`.`)
+  }
+  stopOnSignals(progress.clear)
   const results = await buildKits(kits, out, { env: process.env, onProgress: progress.on })
   progress.clear()
   const printProblem = results.find((result) => result.printProblem !== undefined)?.printProblem
   if (json === true) say(toJson(results.map(({ files: _, ...rest }) => rest)))
   else {
-    for (const result of results) say([showFindings(result, paint), showBuild(result)].filter(isText).join("\n"))
-    say(`Open ${out}/index.html\n`)
+    say(joinBlocks(results.map((result) => [showFindings(result, paint), showBuild(result)])))
+    say(`Open ${join(out, "index.html")}\n`)
   }
   if (printProblem !== undefined) tell(`No PDF files were made. ${printProblem}\n`)
   const hasMissingPages = results.some((result) => result.results.some(({ state }) => state === "pages-missing"))
   return Math.max(hasMissingPages ? 1 : 0, ...results.map(({ findings }) => exitCodeOf(findings, strict === true)))
+}
+
+/** A build that is told to stop ends between two steps, so that every folder is wholly old or wholly new. */
+function stopOnSignals(clear: () => void): void {
+  const codes = { SIGINT: 130, SIGTERM: 143 }
+  for (const signal of ["SIGINT", "SIGTERM"] as const) {
+    process.once(signal, () => {
+      clear()
+      tell("Stopped. Variants that were not finished keep the documents they had.\n")
+      process.exit(codes[signal])
+    })
+  }
 }
 
 async function measure(file: string, { json, unit }: Options): Promise<number> {
@@ -155,12 +175,16 @@ async function run(words: readonly string[]): Promise<number> {
   }
 }
 
-const isText = (text: string): boolean => text !== ""
 const toJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
 const paint = makePaint(process.stdout, process.env)
 
-// A reader that stops reading (`kitleaf check x | head`) ends the program without more words.
-process.stdout.on("error", () => process.exit(0))
+// A reader that stops reading (`kitleaf build x | head`) takes nothing away from the work, nor from how it ends.
+process.stderr.on("error", () => undefined)
+process.stdout.on("error", (fault: NodeJS.ErrnoException) => {
+  if (fault.code === "EPIPE") return
+  tell(`The results could not be written. ${sayFileFault(fault) ?? ""}\n`)
+  process.exit(2)
+})
 try {
   process.exitCode = await run(process.argv.slice(2))
 } catch (fault) {

@@ -1,4 +1,5 @@
 /** What the terminal shows: colours, one moving line of progress, findings and verdicts. */
+import { join } from "node:path"
 import type { BuildResult, CheckResult, OnProgress, SourceFile } from "../build/index.ts"
 import { type Paint, renderCounts, renderFinding } from "../findings/render.ts"
 import type { Finding } from "../findings/types.ts"
@@ -40,11 +41,27 @@ export function makeProgress(stream: Stream): { readonly on: OnProgress; readonl
   return { on, clear }
 }
 
-/** All findings of a kit, each with its source lines, and their count. */
-export function showFindings(result: CheckResult | BuildResult, paint: Paint): string {
-  const texts = new Map(result.files.map(({ path, text }: SourceFile) => [path, text]))
-  const findings = result.findings.map((one) => `${renderFinding(one, (file) => texts.get(file), paint)}\n`)
-  return findings.join("\n")
+/** All findings of a kit, each with its source lines. Files are named from where the command was given. */
+export function showFindings({ folder, files, findings }: CheckResult | BuildResult, paint: Paint): string {
+  const texts = new Map(files.map(({ path, text }: SourceFile) => [join(folder, path), text]))
+  const placed = <Place extends Pick<Finding, "where">>(one: Place): Place => ({
+    ...one,
+    where: { ...one.where, file: join(folder, one.where.file) },
+  })
+  return findings
+    .map((one) => ({ ...placed(one), related: one.related.map(placed) }))
+    .map((one) => `${renderFinding(one, (file) => texts.get(file), paint)}\n`)
+    .join("\n")
+}
+
+/** Findings and verdicts of several kits; a blank line keeps one that has findings apart from its neighbours. */
+export function joinBlocks(kits: readonly (readonly [findings: string, verdicts: string])[]): string {
+  return kits
+    .map(([findings, verdicts], index) => {
+      const isApart = index > 0 && (findings !== "" || kits[index - 1]?.[0] !== "")
+      return [isApart ? "\n" : "", findings, findings === "" ? "" : "\n", verdicts].join("")
+    })
+    .join("")
 }
 
 /** One line a variant, then what to do about missing pages and folders that are left over. */

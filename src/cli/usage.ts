@@ -36,7 +36,9 @@ export function sayUsageFault(code: string, written: string, command: CommandNam
 /** Words for what a system call gives when a file cannot be read or written; undefined for any other fault. */
 export function sayFileFault(fault: unknown): string | undefined {
   if (!(fault instanceof Error) || !("code" in fault)) return undefined
-  const path = "path" in fault && typeof fault.path === "string" ? `\`${fault.path}\`` : "a file"
+  // Of a renaming, the name that is aimed at stands in the way, not the one that is moved.
+  const [named] = ["dest", "path"].flatMap((key) => (key in fault ? [String(fault[key as keyof typeof fault])] : []))
+  const path = named === undefined ? "a file" : `\`${named}\``
   const words: Readonly<Record<string, string>> = {
     EACCES: `${path} cannot be read or written with the rights of this user.`,
     EPERM: `${path} cannot be read or written with the rights of this user.`,
@@ -44,10 +46,12 @@ export function sayFileFault(fault: unknown): string | undefined {
     ENOSPC: "The disk is full.",
     EEXIST: `${path} is in the way: it is a file where a folder is needed.`,
     ENOTDIR: `${path} is in the way: a folder is needed there.`,
-    ENOENT: `${path} went away while it was needed.`,
+    ENOENT: `${path} is not there, or went away while it was needed.`,
+    EISDIR: `${path} is in the way: it is a folder where a file is needed.`,
     ENAMETOOLONG: `The name of ${path} is too long for this disk.`,
   }
-  return words[String(fault.code)]
+  if ("syscall" in fault) return words[String(fault.code)] ?? `${path} cannot be read or written (${fault.code}).`
+  return undefined
 }
 
 function sayNear(written: string, known: readonly string[]): string {

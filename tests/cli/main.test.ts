@@ -1,3 +1,4 @@
+import { spawn } from "node:child_process"
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs"
 import { join } from "node:path"
 import { beforeAll, expect, test } from "vitest"
@@ -38,6 +39,7 @@ test.each([
   [["new"], "`kitleaf new` needs a name. See `kitleaf new --help`.\n"],
   [["measure", "a.stl", "b.stl"], "`kitleaf measure` takes one name, more are given. See `kitleaf measure --help`.\n"],
   [["build", "arm", "--out"], /needs a value/],
+  [["build", ".", "--out", ""], "`--out` needs a value. See `kitleaf build --help`.\n"],
   [["check", "nowhere"], "There is no folder `nowhere`.\n"],
   [["build", "nowhere"], "There is no folder `nowhere`.\n"],
   [["schema", "nowhere"], "There is no folder `nowhere`.\n"],
@@ -133,6 +135,54 @@ test("a folder of documents that is a file is told", async () => {
   writeFileSync(join(cwd, "out"), "")
   const { code, stderr } = await runKitleaf(["build", "arm"], cwd)
   expect([code, stderr]).toEqual([2, "`out` is in the way: it is a file where a folder is needed.\n"])
+})
+
+test("an `index.html` of somebody else is not written over", async () => {
+  const cwd = makeTempFolder()
+  await runKitleaf(["new", "arm"], cwd)
+  writeFileSync(join(cwd, "index.html"), "mine")
+  const { code, stderr } = await runKitleaf(["build", "arm", "--out", "."], cwd)
+  expect([code, stderr]).toEqual([2, "`./index.html` was not made by kitleaf; name another folder with `--out`.\n"])
+  expect(readFileSync(join(cwd, "index.html"), "utf8")).toBe("mine")
+})
+
+test("nobody reading what it says takes nothing away from a build", async () => {
+  const cwd = makeTempFolder()
+  await runKitleaf(["new", "arm"], cwd)
+  const child = spawn(process.execPath, [mainFile, "build", "arm"], { cwd, stdio: ["ignore", "pipe", "pipe"] })
+  child.stdout.destroy()
+  child.stderr.destroy()
+  expect(await new Promise((resolve) => child.on("close", resolve))).toBe(0)
+  expect(readdirSync(join(cwd, "out", "arm", "round-32"))).toContain("guide.a4.pdf")
+})
+
+test("a build that is told to stop says so, ends with 130 and leaves no lock", async () => {
+  const cwd = makeTempFolder()
+  await runKitleaf(["new", "arm"], cwd)
+  const child = spawn(process.execPath, [mainFile, "build", "arm"], { cwd, stdio: ["ignore", "ignore", "pipe"] })
+  let told = ""
+  child.stderr.on("data", (bytes: Buffer) => {
+    // The browser is at work by then.
+    const isFirst = !told.includes(": printing")
+    told += bytes.toString()
+    if (isFirst && told.includes(": printing")) child.kill("SIGINT")
+  })
+  expect(await new Promise((resolve) => child.on("close", resolve))).toBe(130)
+  expect(told).toMatch(/\nStopped\. Variants that were not finished keep the documents they had\.\n$/)
+  expect(readdirSync(join(cwd, "out", ".kitleaf")).filter((name) => name.startsWith("lock"))).toEqual([])
+  expect(existsSync(join(cwd, "out", "arm"))).toBe(false)
+})
+
+test("findings of several kits name their files from where the command was given", async () => {
+  const cwd = makeTempFolder()
+  mkdirSync(join(cwd, "kits", "one"), { recursive: true })
+  mkdirSync(join(cwd, "kits", "two"))
+  writeFileSync(join(cwd, "kits", "one", "kit.yaml"), ": : [")
+  writeFileSync(join(cwd, "kits", "two", "kit.yaml"), "")
+  const { code, stdout } = await runKitleaf(["check", "kits", "./kits/one/"], cwd)
+  expect(code).toBe(1)
+  expect(stdout.match(/^ {2}kits\S+/gm)).toEqual(["  kits/one/kit.yaml:1:1", "  kits/two/kit.yaml"])
+  expect(stdout).toMatch(/\n\none: 1 error\n\nerror /)
 })
 
 test("`schema` writes both schemas", async () => {
