@@ -21,13 +21,15 @@ export const whatBrowserTakes = () =>
 
 /** Installs Debian's browser where that can be done; says what to do everywhere else. */
 export async function installBrowser(say) {
+  const named = await findLikeTheProgram()
+  // Who names a browser wants that one and no other.
+  if (named?.isExplicit) throw new Error(named.problem)
   if (canInstall()) {
     aptGet(["update"])
     aptGet(["install", "-y", "--no-install-recommends", debianPackage])
   }
   const search = await findLikeTheProgram()
   if (search?.path !== undefined) return
-  if (search?.isExplicit) throw new Error(search.problem)
   say(search?.problem ?? "No browser was found.")
   say("Kitleaf goes on without: HTML documents are built, PDF files are not.")
 }

@@ -1,7 +1,8 @@
 import { execFileSync, spawnSync } from "node:child_process"
-import { readdirSync, readFileSync, writeFileSync } from "node:fs"
-import { basename, join } from "node:path"
-import { beforeAll, expect, test } from "vitest"
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import { afterAll, beforeAll, expect, test } from "vitest"
 import { findPackageFolder } from "../../src/build/assets.ts"
 import { requireCompiled } from "../cli/run-kitleaf.ts"
 import { makeTempFolder } from "./temp-folder.ts"
@@ -9,6 +10,15 @@ import { makeTempFolder } from "./temp-folder.ts"
 const root = findPackageFolder()
 
 beforeAll(requireCompiled)
+
+const folder = mkdtempSync(join(tmpdir(), "kitleaf-package-"))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+const [packed] = JSON.parse(npm(["pack", "--json", "--pack-destination", folder], root)) as {
+  filename: string
+  files: { path: string }[]
+  size: number
+}[]
 
 /** npm without its own scripts; the set-up that packing runs is told to stay away. */
 function npm(words: readonly string[], cwd: string): string {
@@ -21,23 +31,24 @@ function npm(words: readonly string[], cwd: string): string {
 }
 
 test("the package holds what it needs to run and nothing of tests or demo kits", () => {
-  const [packed] = JSON.parse(npm(["pack", "--dry-run", "--json"], root)) as {
-    files: { path: string }[]
-    size: number
-  }[]
   const paths = packed?.files.map(({ path }) => path) ?? []
-  for (const needed of [".build/cli/main.js", "partials/guide.hbs", "styles/guide.css", "package.json", "LICENSE"]) {
-    expect(paths).toContain(needed)
-  }
-  expect(paths.filter((path) => /^(tests|src|out|node_modules)\/|\.stl$/.test(path))).toEqual([])
+  const own = ["package.json", "LICENSE", "README.md", "guides/README.md", "guides/RULES.md"]
+  expect(paths).toEqual(
+    expect.arrayContaining([
+      ...own,
+      ".build/cli/main.js",
+      "partials/guide.hbs",
+      "styles/guide.css",
+      "styles/fonts/LICENSE-OFL.txt",
+    ]),
+  )
+  expect(paths.filter((path) => /^(tests|src|out|node_modules)\/|\.stl$|stamp|\.map$/.test(path))).toEqual([])
   expect(packed?.size ?? 0).toBeLessThan(2_000_000)
 })
 
 test("installed from its package into an empty folder, it starts, checks and builds a kit", () => {
-  const folder = makeTempFolder()
-  const tarball = basename(npm(["pack", "--silent", "--pack-destination", folder], root).trim())
   writeFileSync(join(folder, "package.json"), '{ "name": "buyer", "private": true }\n')
-  npm(["install", `./${tarball}`, "--prefer-offline"], folder)
+  npm(["install", `./${packed?.filename}`, "--prefer-offline"], folder)
   const run = (...words: readonly string[]): string => {
     const { status, stdout, stderr } = spawnSync("npx", ["--no", "--", "kitleaf", ...words], {
       cwd: folder,
@@ -67,11 +78,14 @@ test("in the clone itself, npx finds the program", () => {
 })
 
 test("set-up that has nothing to do says nothing, and one that is not wanted says so", () => {
+  // A browser that is named and not there is no reason to install another one.
+  const asked = join(folder, "apt-get-was-called")
+  writeFileSync(join(folder, "apt-get"), `#!/bin/sh\ntouch ${asked}\n`, { mode: 0o755 })
   const setUp = (env: Readonly<Record<string, string>>): readonly unknown[] => {
     const script = join(root, "src", "setup", "setup.mjs")
     const { status, stderr } = spawnSync(process.execPath, [script], {
       encoding: "utf8",
-      env: { ...process.env, ...env },
+      env: { ...process.env, PATH: `${folder}:${process.env.PATH}`, ...env },
     })
     return [status, stderr]
   }
@@ -80,6 +94,7 @@ test("set-up that has nothing to do says nothing, and one that is not wanted say
   const [status, stderr] = setUp({ KITLEAF_BROWSER: "/nowhere/browser" })
   expect(status).toBe(1)
   expect(stderr).toContain("KITLEAF_BROWSER names /nowhere/browser, and there is no such file.")
+  expect(existsSync(asked)).toBe(false)
 })
 
 test("without a browser, HTML is built, it ends with 1 and says what to do", () => {
