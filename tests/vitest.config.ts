@@ -1,4 +1,21 @@
+/** How tests run: as many processes as there are cores, and the files that take longest first. */
+import { availableParallelism } from "node:os"
 import { defineConfig } from "vitest/config"
+import { BaseSequencer, type TestSpecification } from "vitest/node"
+
+/** One of these begun last would leave the other cores idle until it is done. */
+const longest = ["build/demo", "build/fresh-install", "guides/every-value", "cli/main"]
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files)
+    const rank = ({ moduleId }: TestSpecification): number => {
+      const index = longest.findIndex((name) => moduleId.endsWith(`${name}.test.ts`))
+      return index < 0 ? longest.length : index
+    }
+    return sorted.sort((one, other) => rank(one) - rank(other))
+  }
+}
 
 export default defineConfig({
   test: {
@@ -6,5 +23,10 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    pool: "forks",
+    maxWorkers: Math.max(2, availableParallelism()),
+    // Stages are pure, so files may share a process and load every module once.
+    isolate: false,
+    sequence: { sequencer: LongestFirst },
   },
 })

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process"
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs"
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs"
 import { join } from "node:path"
 import { setTimeout as sleep } from "node:timers/promises"
 import { expect, test } from "vitest"
@@ -47,17 +47,27 @@ function readFolder(folder: string): { readonly generations: readonly string[]; 
   return { generations: isWhole ? [...generations] : ["cut short"], fileCount: files.length }
 }
 
+/** True when a swap was cut short: there are files, not just empty folders, where swaps are prepared. */
+function isUnfinished(out: string): boolean {
+  return ["new", "swaps", "old", "writing"]
+    .map((part) => workPlace(out, part))
+    .filter((path) => existsSync(path))
+    .some(
+      (path) =>
+        statSync(path).isFile() ||
+        readdirSync(path, { recursive: true, withFileTypes: true }).some((entry) => entry.isFile()),
+    )
+}
+
 test("killed at 50 moments of a build, every folder is wholly old or wholly new after the next start", async () => {
   const seed = 20260302
   const random = makeRandom(seed)
   const kit = makeTempFolder()
   writeFileSync(join(kit, "kit.yaml"), "kit: stub\n")
-  let unfinishedCount = 0
-  for (let round = 0; round < 50; round += 1) {
+  const killAndLook = async (round: number, momentMs: number): Promise<boolean> => {
     const out = makeTempFolder()
-    await buildUntilKilled(kit, out, random() * 60)
-    const left = ["new", "swaps", "old", "writing"].filter((part) => existsSync(workPlace(out, part)))
-    if (left.length > 0) unfinishedCount += 1
+    await buildUntilKilled(kit, out, momentMs)
+    const wasUnfinished = isUnfinished(out)
     await buildWith(
       makeStubStages(() => "none"),
       [],
@@ -76,6 +86,13 @@ test("killed at 50 moments of a build, every folder is wholly old or wholly new 
       expect(Number(generations[0])).toBeGreaterThan(0)
     }
     expect(["new", "swaps", "old", "writing"].filter((part) => existsSync(workPlace(out, part)))).toEqual([])
+    return wasUnfinished
+  }
+  let unfinishedCount = 0
+  for (let round = 0; round < 50; round += 5) {
+    const moments = Array.from({ length: 5 }, () => random() * 60)
+    const looks = await Promise.all(moments.map((momentMs, index) => killAndLook(round + index, momentMs)))
+    unfinishedCount += looks.filter((wasUnfinished) => wasUnfinished).length
   }
   // Should no kill fall into a build, the test would show nothing.
   expect(unfinishedCount).toBeGreaterThan(20)

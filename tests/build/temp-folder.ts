@@ -7,6 +7,6 @@ import { onTestFinished } from "vitest"
 /** Makes an empty folder that goes when the running test is done. */
 export function makeTempFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "kitleaf-test-"))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 10 }))
   return folder
 }
