@@ -3,7 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, explainByLeftOut, findLacking } from "./uses.ts"
+import { actsOn, explainByLeftOut, findLacking, padVerbs } from "./uses.ts"
 
 type Item = {
   readonly id: string
@@ -54,7 +54,7 @@ function itemsOf(kit: Kit): readonly Item[] {
       .map((part) => item(part, "part", "places", ["place"], part.instances)),
     ...kit.joints.map((joint) => item(joint, "joint", "starts", ["start", "tighten"])),
     ...kit.ties.map((tie) => item(tie, "tie", "straps", ["strap"])),
-    ...kit.pads.map((pad) => item(pad, "pad", "sticks", ["stick", "place"])),
+    ...kit.pads.map((pad) => item(pad, "pad", "sticks", padVerbs(kit, pad.id))),
     ...kit.cables
       .filter(({ isSupplied }) => isSupplied)
       .map((cable) =>

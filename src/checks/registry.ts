@@ -5,11 +5,13 @@ import { boxDiffers } from "./box-differs.ts"
 import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
+import { gapInJoint } from "./gap-in-joint.ts"
 import { goalNotReached } from "./goal-not-reached.ts"
 import { gripDiffersFromModel } from "./grip-differs-from-model.ts"
 import { headSinksIntoPlastic } from "./head-sinks-into-plastic.ts"
 import { holeBelowSeries } from "./hole-below-series.ts"
 import { holeTooSmall } from "./hole-too-small.ts"
+import { holesDoNotMeet } from "./holes-do-not-meet.ts"
 import { itemNeverUsed } from "./item-never-used.ts"
 import { languageNotBuilt } from "./language-not-built.ts"
 import { liveWorkWithoutIsolate } from "./live-work-without-isolate.ts"
@@ -48,11 +50,13 @@ export const rules: readonly Rule[] = [
   connectorDoesNotPass,
   countDiffersFromJoint,
   declaredOrderBroken,
+  gapInJoint,
   goalNotReached,
   gripDiffersFromModel,
   headSinksIntoPlastic,
   holeBelowSeries,
   holeTooSmall,
+  holesDoNotMeet,
   itemNeverUsed,
   languageNotBuilt,
   liveWorkWithoutIsolate,

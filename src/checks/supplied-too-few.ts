@@ -2,7 +2,7 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, countPieces, pieces } from "./uses.ts"
+import { actsOn, countPieces, padVerbs, pieces } from "./uses.ts"
 
 /** Finds parts, ties and pads of which the acts use more than the kit has. A tie closes once, a pad sticks once. */
 export const suppliedTooFew = defineRule({
@@ -52,6 +52,6 @@ function itemsOf(kit: Kit): readonly Item[] {
         return { id, name: "part", path, had: instances.length + spare, used, acts }
       }),
     ...kit.ties.map(single("tie", ["strap"])),
-    ...kit.pads.map(single("pad", ["stick", "place"])),
+    ...kit.pads.map((pad) => single("pad", padVerbs(kit, pad.id))(pad)),
   ]
 }

@@ -2,7 +2,7 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, allActs, countPieces, explainByLeftOut, findLacking, pieces } from "./uses.ts"
+import { actsOn, allActs, countPieces, explainByLeftOut, findLacking, padVerbs, pieces } from "./uses.ts"
 
 /** Finds parts, ties and pads of which the acts use some but not all. What is never used at all is told by `item-never-used`. */
 export const suppliedTooMany = defineRule({
@@ -65,7 +65,7 @@ function itemsOf(kit: Kit, lacking: ReadonlySet<string>): readonly Item[] {
         }
       }),
     ...kit.ties.map(single("tie", ["strap"])),
-    ...kit.pads.map(single("pad", ["stick", "place"])),
+    ...kit.pads.map((pad) => single("pad", padVerbs(kit, pad.id))(pad)),
   ]
 }
 

@@ -1,6 +1,5 @@
 import { isTold, placeAt } from "../findings/places.ts"
-import type { Joint } from "../kit/joint-types.ts"
-import type { Kit } from "../kit/types.ts"
+import { inputPaths } from "./joint-inputs.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds joints that a step tightens though neither the maker nor a formula gives a torque. */
@@ -28,15 +27,3 @@ export const torqueWithoutValue = defineRule({
       ]
     }),
 })
-
-/** Paths of what a torque is computed from: where one is at fault, that was told. */
-function inputPaths(kit: Kit, { path, through, bore }: Joint): readonly string[] {
-  const pieces = [...through, ...bore.owners].map((id) => id.split(".")[0])
-  // Without its holes nobody knows whose bore it is.
-  const parts = [...kit.parts, ...kit.units].filter(({ id }) => bore.owners.length === 0 || pieces.includes(id))
-  return [
-    ...["screws", "washer", "through", "into", "nut", "holes", "grip", "torque"].map((key) => `${path}/${key}`),
-    ...(bore.path === path ? [] : [bore.path]),
-    ...parts.flatMap((part) => ["model", "shape", "material", "plastic", "copies"].map((key) => `${part.path}/${key}`)),
-  ]
-}

@@ -42,3 +42,8 @@ export function explainByLeftOut(kit: Kit, sequence: Sequence): (verbs: readonly
     return index >= 0 && open.splice(index, 1).length === 1
   }
 }
+
+/** Verbs that use a pad up; a part of the same name is what `place` means. */
+export function padVerbs(kit: Kit, pad: string): readonly Act["verb"][] {
+  return kit.parts.some(({ id }) => id === pad) ? ["stick"] : ["stick", "place"]
+}

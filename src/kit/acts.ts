@@ -5,7 +5,16 @@ import { oneOfWords, quote } from "../spec/tell.ts"
 import type { ActSpec, Verb } from "../spec/types.ts"
 import { endNamed } from "./cables.ts"
 import { called, placeOf, report, reportUnknownName } from "./desk.ts"
-import { isLeftOut, kindsInWords, knownNames, lookUp, meantPaths, type NameKind, unknownKey } from "./names.ts"
+import {
+  isLeftOut,
+  kindsInWords,
+  knownNames,
+  lookUp,
+  meantPaths,
+  type NameKind,
+  reportAmbiguous,
+  unknownKey,
+} from "./names.ts"
 import type { Shop } from "./shop.ts"
 import type { Act } from "./types.ts"
 
@@ -88,6 +97,11 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
   if (verb === "wait") return { kind: "words", id: "", written: target }
   if (target === "all" && (verb === "inspect" || verb === "turn")) return { kind: "all", id: "all" }
   const found = lookUp(shop.names, kinds, target)
+  // A look at either of two things changes nothing.
+  if (found !== undefined && verb !== "inspect") {
+    const step = called(spec.path.split("/").slice(0, 2).join("/"))
+    reportAmbiguous(shop, kinds, target, `${step} by \`${verb}\``, where)
+  }
   if (found !== undefined) return found
   if (kinds.includes("end") && verb !== "inspect") {
     if (isLeftOut(shop.spec, shop.names, ["end", "cable"], target)) return undefined

@@ -3,7 +3,7 @@ import { nearNames } from "../findings/near.ts"
 import type { Place } from "../findings/types.ts"
 import { oneOfWords, quote } from "../spec/tell.ts"
 import type { PartSpec, Spec } from "../spec/types.ts"
-import { called, type Desk, reportUnknownName } from "./desk.ts"
+import { called, type Desk, report, reportUnknownName } from "./desk.ts"
 
 export type NameKind =
   | "unit"
@@ -118,6 +118,31 @@ export function lookUp(names: Names, kinds: readonly NameKind[], name: string): 
     if (id !== undefined) return { kind, id }
   }
   return undefined
+}
+
+/** The kinds of different things that a name may mean at a place; a part and its only copy are one thing. */
+function kindsOf(names: Names, kinds: readonly NameKind[], name: string): readonly NameKind[] {
+  return kinds.filter((kind) => kind !== "instance" && names[kind].has(name))
+}
+
+/** Reports a name that could mean things of several kinds; the first kind is taken, and a rename makes it sure. */
+export function reportAmbiguous(
+  desk: Desk & { readonly names: Names },
+  kinds: readonly NameKind[],
+  name: string,
+  owner: string,
+  where: Place,
+): void {
+  const meanings = kindsOf(desk.names, kinds, name)
+  const [first] = meanings
+  if (first === undefined || meanings.length < 2) return
+  report(desk, "name-ambiguous", "warning", {
+    message: `${owner} names ${quote(name)}, which is ${meanings.map((kind) => kindWords[kind]).join(" and ")}`,
+    where,
+    why: `${kindWords[first]} is taken to be meant`,
+    fix: "rename one of them",
+    subjects: [name],
+  })
 }
 
 /** Where things of a kind stand in the spec when their name has no dot. */

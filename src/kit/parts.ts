@@ -3,7 +3,7 @@ import { quote } from "../spec/tell.ts"
 import type { PartSpec } from "../spec/types.ts"
 import { called, type Desk, placeOf, report, wordsOf } from "./desk.ts"
 import { readMaterial } from "./materials.ts"
-import { lookUpOrReport } from "./names.ts"
+import { lookUpOrReport, reportAmbiguous } from "./names.ts"
 import { unitVector } from "./pieces.ts"
 import type { Shop } from "./shop.ts"
 import type { Part } from "./types.ts"
@@ -34,6 +34,7 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
   const covers = spec.covers.flatMap((covered, index) => {
     const where = placeOf(shop, spec.path, "covers", String(index))
     const kinds = ["socket", "part", "instance", "unit", "tie", "joint", "own-joint", "bore", "passage"] as const
+    reportAmbiguous(shop, kinds, covered, called(spec.path), where)
     return lookUpOrReport(shop, kinds, covered, spec.path, where)?.id ?? []
   })
   return {

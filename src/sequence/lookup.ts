@@ -74,7 +74,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     blockersOf: indexBlockers(kit, fit, partByPiece),
     heldPieces: new Set([...kit.joints.flatMap(({ through }) => through), ...kit.ties.flatMap(({ holds }) => holds)]),
     acts: groupBy(allActs, ({ verb, target }) => [
-      `${verb === "place" && pads.has(target) ? "stick" : verb} ${target}`,
+      `${verb === "place" && pads.has(target) && !partByPiece.has(target) ? "stick" : verb} ${target}`,
     ]),
     allActs,
     allotted: allotInstances(allActs),

@@ -88,7 +88,7 @@ export function buildStates(
 
 /** To place a pad is to stick it on. */
 function verbOf(lookup: Lookup, { verb, target }: Act): Verb {
-  return verb === "place" && lookup.pads.has(target) ? "stick" : verb
+  return verb === "place" && lookup.pads.has(target) && !lookup.partByPiece.has(target) ? "stick" : verb
 }
 
 /** Screws taken out one by one are out with the last of them. */

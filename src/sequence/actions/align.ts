@@ -8,9 +8,10 @@ import type { ActionKind } from "./types.ts"
 /** A joint must be started and loose; a part must be in place and every joint through it loose. */
 export const align: ActionKind = {
   words: (act) => `aligns ${nameTarget(act)}`,
-  facts: (lookup, { target }) => {
+  facts: (lookup, { target, instances: moved }) => {
     const why = `tight screws leave nothing to align`
-    const joint = lookup.joints.get(target)
+    // A part may have the name of a joint.
+    const joint = moved.length > 0 ? undefined : lookup.joints.get(target)
     const instances = joint === undefined ? instancesOf(lookup, target) : []
     const part = lookup.partByPiece.get(target)
     const joints = [target, ...(part === undefined ? [] : [part.id])].flatMap(

@@ -14,7 +14,7 @@ import type { ActionKind } from "./types.ts"
 export const place: ActionKind = {
   words: ({ target }) => `places \`${target}\``,
   facts: (lookup, act) => {
-    if (lookup.pads.has(act.target)) return stick.facts(lookup, act)
+    if (lookup.pads.has(act.target) && !lookup.partByPiece.has(act.target)) return stick.facts(lookup, act)
     const instances = movedInstances(lookup, act)
     return {
       needs: instances.flatMap((instance) => placeNeeds(lookup, instance)),
