@@ -23,7 +23,7 @@ export async function checkKit(folder: string, onProgress: OnProgress = () => un
     const { id, title } = proof.kit.variant
     onProgress({ kit, variant: id, task: "drawing", done: index, total: proofs.length })
     const own = mergeFindings([...read.findings, ...proof.findings])
-    const drawn = countFindings(own).errors > 0 ? [] : drawFindings(() => stages.draw(proof).findings, `${kit}/${id}`)
+    const drawn = countFindings(own).errors > 0 ? [] : drawFindings(() => stages.review(proof), `${kit}/${id}`)
     const all = mergeFindings([...own, ...drawn])
     return { id, title, errorCount: countFindings(all).errors, findings: all }
   })

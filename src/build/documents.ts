@@ -2,7 +2,7 @@
 
 import type { Assets, Page, Proof, Sheet, Words } from "../document/index.ts"
 import { renderCard, renderGuide, renderIndex, renderReport, sayLimits, sheets, wordTables } from "../document/index.ts"
-import { drawKit, renderSvg } from "../drawing/index.ts"
+import { drawKit, renderSvg, reviewDrawings } from "../drawing/index.ts"
 import type { Drawing, Drawings } from "../drawing/types.ts"
 import type { Finding } from "../findings/types.ts"
 import type { Kit } from "../kit/types.ts"
@@ -18,6 +18,12 @@ export function drawProof(
 ): { readonly drawings: Drawings; readonly findings: readonly Finding[] } {
   const { value, findings } = drawKit({ kit, fit, sequence, columnMm: a4.columnMm, kernel })
   return { drawings: value, findings: findings.map((one) => ({ ...one, variants: [kit.variant.id] })) }
+}
+
+/** What drawing a variant finds, without its drawings. */
+export function reviewProof({ kit, fit, sequence }: Proof): readonly Finding[] {
+  const findings = reviewDrawings({ kit, fit, sequence, columnMm: a4.columnMm })
+  return findings.map((one) => ({ ...one, variants: [kit.variant.id] }))
 }
 
 /** Makes every document of a variant, in the first of the kit's languages that we have words for. */

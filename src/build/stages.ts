@@ -6,7 +6,7 @@ import { findBrowser, openPrinter } from "../print/index.ts"
 import type { Printer } from "../print/types.ts"
 import { loadKernel } from "../solids/index.ts"
 import { readAssets } from "./assets.ts"
-import { drawProof, makeDocuments, makeIndex, sayIndexWords } from "./documents.ts"
+import { drawProof, makeDocuments, makeIndex, reviewProof, sayIndexWords } from "./documents.ts"
 import { type ProofOfKit, proveKit } from "./prove.ts"
 import { type KitFolder, readModelFile } from "./read-kit.ts"
 import type { Documents, IndexWords } from "./variant-files.ts"
@@ -15,6 +15,8 @@ import type { Documents, IndexWords } from "./variant-files.ts"
 export type Stages = {
   readonly prove: (folder: KitFolder, onModel: (file: string, bytes: Uint8Array) => void) => ProofOfKit
   readonly draw: (proof: Proof) => { readonly drawings: Drawings; readonly findings: readonly Finding[] }
+  /** What drawing would find. */
+  readonly review: (proof: Proof) => readonly Finding[]
   readonly publish: (proof: Proof, drawings: Drawings) => Documents
   /** What the index says about a variant, also of one that is not built. */
   readonly describe: (proof: Proof) => IndexWords
@@ -43,6 +45,7 @@ export async function loadStages(env: Readonly<Record<string, string | undefined
         },
       }),
     draw: (proof) => drawProof(proof, kernel),
+    review: reviewProof,
     publish: (proof, drawings) => makeDocuments(proof, drawings, getAssets()),
     describe: ({ kit }) => sayIndexWords(kit),
     index: (entries) => makeIndex(entries, getAssets()),

@@ -66,13 +66,23 @@ export function coverCells(frame: Frame, corners: Corners, visit: (cell: number)
   const margin = 1e-6 * cellMm
   let low = Number.POSITIVE_INFINITY
   let high = Number.NEGATIVE_INFINITY
-  for (let index = 1; index < corners.length; index += 2) {
-    const y = corners[index] ?? 0
+  let near = Number.POSITIVE_INFINITY
+  let far = Number.NEGATIVE_INFINITY
+  for (let index = 0; index < corners.length; index += 2) {
+    const x = corners[index] ?? 0
+    const y = corners[index + 1] ?? 0
+    if (x < near) near = x
+    if (x > far) far = x
     if (y < low) low = y
     if (y > high) high = y
   }
   const firstRow = Math.max(0, Math.floor((low - margin - top) / cellMm))
   const lastRow = Math.min(rows - 1, Math.floor((high + margin - top) / cellMm))
+  const column = Math.floor((near - margin - left) / cellMm)
+  if (firstRow === lastRow && column === Math.floor((far + margin - left) / cellMm)) {
+    if (column >= 0 && column < columns) visit(firstRow * columns + column)
+    return
+  }
   for (let row = firstRow; row <= lastRow; row += 1) {
     const bandTop = top + row * cellMm - margin
     const bandBottom = top + (row + 1) * cellMm + margin

@@ -14,20 +14,36 @@ const nearBonus = 1.06
 /** Share of a thing that must be seen to count in full. */
 const enoughShare = 0.45
 
-/** Gives the best of the views that the maker named, or of all; `before` is the view of the drawing before. */
-export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): View {
+/** What is seen of a scene from one corner. */
+export type Look = {
+  readonly view: View
+  /** Share of each new thing that is seen, by id; several solids of one id count together. */
+  readonly shares: ReadonlyMap<string, number>
+}
+
+/** Looks from the best of the views that the maker named, or of all; `before` is the view of the drawing before. */
+export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): Look {
   const fitting = named === undefined ? cornerViews : findViews(named)
   const candidates = fitting.length === 0 ? cornerViews : fitting
-  const [only] = candidates
-  if (only !== undefined && candidates.length === 1) return only
   const first = before ?? cornerViews[0]
-  let best: { view: View; score: number } | undefined
-  for (const view of candidates) {
-    const bonus = (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first)
-    const score = scoreView(scene, view) * bonus
-    if (best === undefined || score > best.score + 1e-9) best = { view, score }
+  const ranked = candidates
+    .map((view) => ({ view, bonus: (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first) }))
+    .sort((one, other) => other.bonus - one.bonus)
+  let best: { look: Look; score: number } | undefined
+  for (const { view, bonus } of ranked) {
+    // The others cannot be better, even if they showed everything.
+    if (best !== undefined && bestRating * bonus <= best.score) break
+    const rated = rateView(scene, view)
+    const score = rated.score * bonus
+    if (best === undefined || score > best.score + 1e-9) best = { look: { view, shares: rated.shares }, score }
   }
-  return best?.view ?? cornerViewOf()
+  if (best === undefined) throw new Error("there is no view")
+  return best.look
+}
+
+/** Looks at a scene from a given view. */
+export function lookFrom(scene: StepScene, view: View): Look {
+  return { view, shares: rateView(scene, view).shares }
 }
 
 function turnBonus(view: View, before: View | undefined): number {
@@ -36,15 +52,12 @@ function turnBonus(view: View, before: View | undefined): number {
   return flipCount === 0 ? sameBonus : flipCount === 1 ? nearBonus : 1
 }
 
-function cornerViewOf(): View {
-  const [first] = cornerViews
-  if (first === undefined) throw new Error("there is no view")
-  return first
-}
+/** Score of a view that shows all parts and places in full. */
+const bestRating = 1.5
 
-/** 0 to 1 for parts, as much again for places that receive something. */
-function scoreView(scene: StepScene, view: View): number {
-  const flat = flattenScene(scene.things, view)
+/** Score: 0 to 1 for parts, half as much again for places that receive something. */
+function rateView(scene: StepScene, view: View): { score: number; shares: Look["shares"] } {
+  const flat = flattenScene(scene.things, view, "faces")
   const buffer = fillItemBuffer(flat, longSidePx)
   const { visible, whole } = countPixels(flat, buffer, areNew(scene))
   const groups = new Map<string, number[]>()
@@ -63,31 +76,45 @@ function scoreView(scene: StepScene, view: View): number {
     return (buffer.depth[row * buffer.widthPx + column] ?? 0) < depth + 2
   }).length
   const places = scene.places.length === 0 ? parts : seen / scene.places.length
-  return parts + 0.5 * places
+  return { score: parts + 0.5 * places, shares: sumShares(scene, visible, whole) }
+}
+
+function sumShares(scene: StepScene, visible: Float64Array, whole: Float64Array): Look["shares"] {
+  const sums = new Map<string, { visible: number; whole: number }>()
+  scene.things.forEach(({ id, role }, index) => {
+    if (role !== "new") return
+    const sum = sums.get(id) ?? { visible: 0, whole: 0 }
+    sums.set(id, { visible: sum.visible + (visible[index] ?? 0), whole: sum.whole + (whole[index] ?? 0) })
+  })
+  return new Map([...sums].map(([id, sum]) => [id, sum.whole === 0 ? 0 : sum.visible / sum.whole]))
 }
 
 /**
  * Makes those things see-through that hide new things of which less than `leastShare` is seen, the one that hides most
- * first; gives the scene back unchanged when every new thing shows enough.
+ * first; gives the scene back as it is when every new thing shows enough.
  */
-export function openScene(scene: StepScene, view: View, leastShare: number): StepScene {
-  let open = scene
+export function openScene(scene: StepScene, look: Look, leastShare: number): { scene: StepScene; look: Look } {
+  let open = { scene, look }
   for (let round = 0; round < 4; round += 1) {
-    const hidden = [...visibleShares(open, view)].filter(([, share]) => share < leastShare).map(([id]) => id)
-    const cover = hidden.length === 0 ? undefined : findCover(open, view, hidden)
+    const hidden = [...open.look.shares].filter(([, share]) => share < leastShare).map(([id]) => id)
+    const cover = hidden.length === 0 ? undefined : findCover(open.scene, look.view, hidden)
     if (cover === undefined) return open
-    open = { ...open, things: open.things.map((thing) => (thing.id === cover ? { ...thing, role: "phantom" } : thing)) }
+    const things = open.scene.things.map((thing) =>
+      thing.id === cover ? { ...thing, role: "phantom" as const } : thing,
+    )
+    const opened = { ...open.scene, things }
+    open = { scene: opened, look: lookFrom(opened, look.view) }
   }
   return open
 }
 
 /** The thing that stands before most of the pixels of the given new things; never another new thing. */
 function findCover(scene: StepScene, view: View, hidden: readonly string[]): string | undefined {
-  const buffer = fillItemBuffer(flattenScene(scene.things, view), longSidePx)
+  const buffer = fillItemBuffer(flattenScene(scene.things, view, "faces"), longSidePx)
   const alone = scene.things.map((thing) =>
     hidden.includes(thing.id) ? thing : { ...thing, role: "phantom" as const },
   )
-  const own = fillItemBuffer(flattenScene(alone, view), longSidePx)
+  const own = fillItemBuffer(flattenScene(alone, view, "faces"), longSidePx)
   const counts = new Map<string, number>()
   own.item.forEach((item, pixel) => {
     const cover = item < 0 ? undefined : scene.things[buffer.item[pixel] ?? -1]
@@ -100,17 +127,4 @@ function findCover(scene: StepScene, view: View, hidden: readonly string[]): str
 
 function areNew(scene: StepScene): readonly boolean[] {
   return scene.things.map(({ role }) => role === "new")
-}
-
-/** Share of each new thing that is seen, by id; several solids of one id count together. */
-export function visibleShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
-  const flat = flattenScene(scene.things, view)
-  const { visible, whole } = countPixels(flat, fillItemBuffer(flat, longSidePx), areNew(scene))
-  const sums = new Map<string, { visible: number; whole: number }>()
-  scene.things.forEach(({ id, role }, index) => {
-    if (role !== "new") return
-    const sum = sums.get(id) ?? { visible: 0, whole: 0 }
-    sums.set(id, { visible: sum.visible + (visible[index] ?? 0), whole: sum.whole + (whole[index] ?? 0) })
-  })
-  return new Map([...sums].map(([id, sum]) => [id, sum.whole === 0 ? 0 : sum.visible / sum.whole]))
 }

@@ -8,8 +8,8 @@ import type { Sequence } from "../sequence/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
 import { buildOverviewScene, buildStepScene, type StepStory } from "./build-scene.ts"
-import { chooseView, openScene, visibleShares } from "./choose-view.ts"
-import { drawScene, fitScale, type Paper, type Room } from "./draw-scene.ts"
+import { chooseView, type Look, openScene } from "./choose-view.ts"
+import { drawScene, fitScale, type Paper, type Room, traceScene } from "./draw-scene.ts"
 import { followFasteners } from "./fastener-work.ts"
 import { findLateUnits } from "./late-units.ts"
 import { drawItems } from "./life-size.ts"
@@ -44,7 +44,7 @@ type DrawRequest = {
 type Prepared = {
   readonly story: StepStory
   readonly scene: StepScene
-  readonly view: View
+  readonly look: Look
   readonly scale: number
 }
 
@@ -52,31 +52,46 @@ type Prepared = {
  * Draws a kit. A step has a drawing when it places, removes, fastens, straps, sticks, feeds or connects something that has a
  * shape. Findings: `new-part-hidden` (a new thing cannot be seen from any corner), `reference-without-room`.
  */
-export function drawKit({ kit, fit, sequence, columnMm }: DrawRequest): Outcome<Drawings> {
+export function drawKit(request: DrawRequest): Outcome<Drawings> {
+  const { kit, fit, sequence, columnMm } = request
   const store = makeSolidStore()
+  const { steps, findings, lastView } = drawSteps(request, store)
+  const overview = drawOverview(kit, fit, sequence, store, columnMm, lastView)
+  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+}
+
+/** The findings of `drawKit` without its drawings: finished view and life-size views are left out. */
+export function reviewDrawings(request: DrawRequest): readonly Finding[] {
+  return drawSteps(request, makeSolidStore()).findings
+}
+
+function drawSteps(
+  { kit, fit, sequence, columnMm }: DrawRequest,
+  store: SolidStore,
+): { steps: Record<string, Drawing>; findings: readonly Finding[]; lastView: View | undefined } {
   const room: Room = { widthMm: columnMm, heightMm: stepShape * columnMm }
   const findings: Finding[] = []
   const prepared: Prepared[] = []
-  let before: View | undefined
+  let lastView: View | undefined
   for (const story of tellStories(kit, sequence)) {
-    const { scene, view } = sceneOf(kit, fit, story, store, before)
+    const { scene, look } = sceneOf(kit, fit, story, store, lastView)
     if (!scene.things.some(({ role }) => role === "new")) continue
-    prepared.push({ story, scene, view, scale: fitScale(scene, view, room) })
-    before = view
+    prepared.push({ story, scene, look, scale: fitScale(scene, look.view, room) })
+    lastView = look.view
   }
   const common = Math.min(...prepared.map(({ scale }) => scale))
   const steps: Record<string, Drawing> = {}
-  prepared.forEach(({ story, scene, view, scale }, index) => {
-    const earlier = prepared[index - 1]?.view
+  prepared.forEach(({ story, scene, look, scale }, index) => {
+    const { view } = look
+    const earlier = prepared[index - 1]?.look.view
     const isTurned = earlier !== undefined && earlier.name !== view.name
     const chosen = scale <= common * commonScaleReach ? common : scale
     const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, room, isTurned ? earlier : undefined)
     const { step, state } = story
-    findings.push(...judge(kit, step, scene, view, paper))
+    findings.push(...judge(kit, step, scene, look, paper))
     steps[step.id] = makeDrawing(`step-${state.number}`, story, paper, scene, view, isTurned, drawnScale)
   })
-  const overview = drawOverview(kit, fit, sequence, store, columnMm, prepared.at(-1)?.view)
-  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+  return { steps, findings, lastView }
 }
 
 /** The steps of a kit that have a state, each with what its picture must know of the others. */
@@ -101,15 +116,16 @@ function sceneOf(
   story: StepStory,
   store: SolidStore,
   before: View | undefined,
-): { scene: StepScene; view: View } {
+): { scene: StepScene; look: Look } {
+  const named = story.step.view
   const scene = buildStepScene(kit, fit, story, store)
-  const view = chooseView(scene, story.step.view, before)
-  const hides = (one: StepScene, from: View): number => Math.min(1, ...groupShares(one, from).values())
-  if (hides(scene, view) >= leastShare) return { scene, view }
+  const look = chooseView(scene, named, before)
+  const least = (one: Look): number => Math.min(1, ...groupShares(one).values())
+  if (least(look) >= leastShare) return { scene, look }
   const wide = buildStepScene(kit, fit, story, store, farSpread)
-  const wideView = chooseView(wide, story.step.view, before)
-  const best = hides(wide, wideView) > hides(scene, view) ? { scene: wide, view: wideView } : { scene, view }
-  return { scene: openScene(best.scene, best.view, leastShare), view: best.view }
+  const wideLook = chooseView(wide, named, before)
+  const isBetter = least(wideLook) > least(look)
+  return isBetter ? openScene(wide, wideLook, leastShare) : openScene(scene, look, leastShare)
 }
 
 function drawOverview(
@@ -121,11 +137,12 @@ function drawOverview(
   before: View | undefined,
 ): Drawing {
   const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
-  const view = chooseView(scene, undefined, before)
+  const { view } = chooseView(scene, undefined, before)
   const widthMm = overviewShare * columnMm
   const room: Room = { widthMm, heightMm: overviewShape * widthMm }
   const scale = fitScale(scene, view, room)
-  return makeDrawing("overview", undefined, drawScene(scene, view, scale, room, undefined), scene, view, false, scale)
+  const paper = drawScene(traceScene(scene, view), scale, room, undefined)
+  return makeDrawing("overview", undefined, paper, scene, view, false, scale)
 }
 
 /** Draws smaller until every number has a place, at most three times. */
@@ -136,10 +153,11 @@ function drawWithRoom(
   room: Room,
   before: View | undefined,
 ): { paper: Paper; scale: number } {
-  let result = { paper: drawScene(scene, view, scale, room, before), scale }
+  const traced = traceScene(scene, view)
+  let result = { paper: drawScene(traced, scale, room, before), scale }
   for (let round = 0; round < 3 && result.paper.lacksRoom; round += 1) {
     const smaller = result.scale * 0.87
-    result = { paper: drawScene(scene, view, smaller, room, before), scale: smaller }
+    result = { paper: drawScene(traced, smaller, room, before), scale: smaller }
   }
   return result
 }
@@ -177,26 +195,26 @@ function makeDrawing(
 }
 
 /** Largest share that is seen of each group of equal new things. */
-function groupShares(scene: StepScene, view: View): ReadonlyMap<string, number> {
+function groupShares({ shares }: Look): ReadonlyMap<string, number> {
   const groups = new Map<string, number>()
-  for (const [id, share] of visibleShares(scene, view)) {
+  for (const [id, share] of shares) {
     const group = groupOf(id)
     groups.set(group, Math.max(groups.get(group) ?? 0, share))
   }
   return groups
 }
 
-function judge(kit: Kit, step: Step, scene: StepScene, view: View, paper: Paper): readonly Finding[] {
+function judge(kit: Kit, step: Step, scene: StepScene, look: Look, paper: Paper): readonly Finding[] {
   const findings: Finding[] = []
   const where = placeAt(kit.places, step.path)
-  const groups = groupShares(scene, view)
+  const groups = groupShares(look)
   for (const [group, share] of groups) {
     if (share >= leastShare) continue
     const name = group.split(":").at(-1) ?? group
     findings.push(
       finding("new-part-hidden", "warning", {
         message: `\`${name}\` is new in step \`${step.id}\`, and other parts hide it in the drawing`,
-        why: `${trimmed(100 * share, 0)} % of it is seen from ${view.name}, the best of eight views; ${100 * leastShare} % is needed`,
+        why: `${trimmed(100 * share, 0)} % of it is seen from ${look.view.name}, the best of eight views; ${100 * leastShare} % is needed`,
         fix: "Name another `view` for the step, or move the act into an earlier step.",
         where,
         subjects: [name, step.id],

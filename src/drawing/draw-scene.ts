@@ -16,8 +16,8 @@ import { drawTurnCue } from "./triad.ts"
 import { placeTurn } from "./turn-arrows.ts"
 import type { DrawnReference, Fill, LineRole, Stroke } from "./types.ts"
 
-/** Raster for culling, tints and anchors: about a sixth of a millimetre on paper. */
-const longSidePx = 900
+/** Raster for culling, tints and anchors: about a fifth of a millimetre on paper. */
+const longSidePx = 640
 /** Paper kept for numbers round the picture. */
 const sideMm = 13
 const endMm = 2
@@ -41,18 +41,24 @@ export type Paper = {
 
 /** Largest scale at which the scene fits the column with its numbers. */
 export function fitScale(scene: StepScene, view: View, room: Room): number {
-  const box = sceneBox(scene, flattenScene(scene.things, view), view)
+  const box = sceneBox(scene, flattenScene(scene.things, view, "faces"), view)
   const hasNumbers = scene.wanted.length > 0
   const width = room.widthMm - 2 * (hasNumbers ? sideMm : 1)
   const height = room.heightMm - 2 * (scene.motions.length > 0 ? arrowEndMm : hasNumbers ? endMm : 1)
   return Math.min(largestScale, width / Math.max(1, box.right - box.left), height / Math.max(1, box.bottom - box.top))
 }
 
-/**
- * Draws a scene within a room. `before` is the view of the drawing before when this one is turned against it. Numbers,
- * arrows and the turn cue stand wherever the paper is free.
- */
-export function drawScene(scene: StepScene, view: View, scale: number, room: Room, before: View | undefined): Paper {
+/** A scene as seen from one side, before it is set on paper. */
+export type TracedScene = {
+  readonly scene: StepScene
+  readonly view: View
+  readonly box: Box2
+  readonly buffer: ItemBuffer
+  readonly visible: Segments
+}
+
+/** Finds the lines of a scene that are seen: what costs most, and is the same at every scale. */
+export function traceScene(scene: StepScene, view: View): TracedScene {
   const flat = flattenScene(scene.things, view)
   const box = sceneBox(scene, flat, view)
   const buffer = fillItemBuffer(flat, longSidePx)
@@ -60,7 +66,15 @@ export function drawScene(scene: StepScene, view: View, scale: number, room: Roo
     const [a, b] = [projectPoint(view, from), projectPoint(view, to)]
     return [a.x, a.y, a.depth, b.x, b.y, b.depth]
   })
-  const { visible } = traceLines(flat, buffer, wires)
+  return { scene, view, box, buffer, visible: traceLines(flat, buffer, wires).visible }
+}
+
+/**
+ * Sets a scene on paper within a room. `before` is the view of the drawing before when this one is turned against it.
+ * Numbers, arrows and the turn cue stand wherever the paper is free.
+ */
+export function drawScene(traced: TracedScene, scale: number, room: Room, before: View | undefined): Paper {
+  const { scene, view, box, buffer, visible } = traced
   const placing: Placing = { scale, leftMm: box.left, topMm: box.top }
   const strokes = placeLines(visible, scene, placing)
   const fills = scene.things.some(({ role }) => role === "new") ? tintNew(scene.things, buffer, placing) : []

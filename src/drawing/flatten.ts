@@ -37,11 +37,11 @@ export type FlatScene = {
   readonly isBehind: Uint8Array
 }
 
-/** Projects pieces and picks the edges worth drawing. */
-export function flattenScene(pieces: readonly Piece[], view: View): FlatScene {
+/** Projects pieces and picks the edges worth drawing; with `faces` alone, no edges are looked for. */
+export function flattenScene(pieces: readonly Piece[], view: View, what: "all" | "faces" = "all"): FlatScene {
   const vertexCount = pieces.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
   const triangleCount = pieces.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0)
-  const edgeLimit = pieces.reduce((sum, { mesh }) => sum + mesh.edges.length / 2, 0)
+  const edgeLimit = what === "faces" ? 0 : pieces.reduce((sum, { mesh }) => sum + mesh.edges.length / 2, 0)
   const x = new Float64Array(vertexCount)
   const y = new Float64Array(vertexCount)
   const depth = new Float64Array(vertexCount)
@@ -67,7 +67,7 @@ export function flattenScene(pieces: readonly Piece[], view: View): FlatScene {
       trianglePiece[triangleBase + index] = pieceIndex
       hides[triangleBase + index] = isPhantom ? 0 : mesh.isClosed ? (isFront[index] ?? 0) : 1
     }
-    for (let edge = 0; edge < mesh.kinds.length; edge += 1) {
+    for (let edge = 0; edge < mesh.kinds.length && what === "all"; edge += 1) {
       const one = mesh.faces[2 * edge] ?? 0
       const other = mesh.faces[2 * edge + 1] ?? -1
       const kind = mesh.kinds[edge]

@@ -1,3 +1,3 @@
 /** Line drawings of a kit as data, and as SVG. */
-export { drawKit } from "./draw-kit.ts"
+export { drawKit, reviewDrawings } from "./draw-kit.ts"
 export { renderSvg } from "./svg.ts"

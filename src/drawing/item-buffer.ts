@@ -147,6 +147,8 @@ function spanTriangle(
   const cy = ((y[c] ?? 0) - topMm) * pxPerMm - 0.5
   const firstRow = Math.max(0, Math.ceil(Math.min(ay, by, cy)))
   const lastRow = Math.min(heightPx - 1, Math.floor(Math.max(ay, by, cy)))
+  // Most triangles of a fine mesh cover the centre of no pixel.
+  if (firstRow > lastRow || Math.ceil(Math.min(ax, bx, cx)) > Math.floor(Math.max(ax, bx, cx))) return
   for (let row = firstRow; row <= lastRow; row += 1) {
     let low = Number.POSITIVE_INFINITY
     let high = Number.NEGATIVE_INFINITY

@@ -1,7 +1,7 @@
 /** A scene of about 19 000 triangles for the benchmark of one drawing: a finned unit on a tube, two plates, screws. */
 
 import { chooseView } from "../../src/drawing/choose-view.ts"
-import { drawScene, fitScale } from "../../src/drawing/draw-scene.ts"
+import { drawScene, fitScale, traceScene } from "../../src/drawing/draw-scene.ts"
 import { buildFastenerSolid } from "../../src/drawing/fastener-solid.ts"
 import { flattenScene } from "../../src/drawing/flatten.ts"
 import { traceLines } from "../../src/drawing/hidden-lines.ts"
@@ -102,8 +102,8 @@ export async function benchDrawing(): Promise<readonly Timing[]> {
     "whole step drawing, view chosen among eight",
     5,
     () => {
-      const chosen = chooseView(scene, undefined, undefined)
-      return drawScene(scene, chosen, fitScale(scene, chosen, room), room, undefined)
+      const chosen = chooseView(scene, undefined, undefined).view
+      return drawScene(traceScene(scene, chosen), fitScale(scene, chosen, room), room, undefined)
     },
     note,
   )

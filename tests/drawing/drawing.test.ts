@@ -1,7 +1,7 @@
 import { Resvg } from "@resvg/resvg-js"
 import { expect, test } from "vitest"
 import { chooseView } from "../../src/drawing/choose-view.ts"
-import { drawScene, fitScale } from "../../src/drawing/draw-scene.ts"
+import { drawScene, fitScale, traceScene } from "../../src/drawing/draw-scene.ts"
 import { renderSvg } from "../../src/drawing/index.ts"
 import { lineStyles } from "../../src/drawing/line-widths.ts"
 import { prepareMesh } from "../../src/drawing/prepare-mesh.ts"
@@ -42,7 +42,7 @@ function plateScene(): StepScene {
 function draw(scene: StepScene, before = cornerViews[1]): Drawing {
   const view = usualView()
   const scale = fitScale(scene, view, room)
-  const paper = drawScene(scene, view, scale, room, before)
+  const paper = drawScene(traceScene(scene, view), scale, room, before)
   expect(paper.lacksRoom).toBe(false)
   return {
     id: "step-1",
@@ -153,8 +153,8 @@ test("a part behind a wall turns the view; the view stays when nothing is gained
   const wall = thing("wall", "host", box([-40, -20, -40], [40, -18, 80]))
   const part = thing("plate", "new", box([-10, 5, 0], [10, 15, 10]))
   const scene: StepScene = { things: [wall, part], paths: [], motions: [], turns: [], wanted: [], places: [] }
-  expect(chooseView(scene, undefined, usualView()).from[1]).toBeGreaterThan(0)
+  expect(chooseView(scene, undefined, usualView()).view.from[1]).toBeGreaterThan(0)
   const open: StepScene = { ...scene, things: [part] }
-  for (const before of cornerViews.slice(0, 4)) expect(chooseView(open, undefined, before).name).toBe(before.name)
-  expect(chooseView(open, "top back left", undefined).name).toBe("back-left-top")
+  for (const before of cornerViews.slice(0, 4)) expect(chooseView(open, undefined, before).view.name).toBe(before.name)
+  expect(chooseView(open, "top back left", undefined).view.name).toBe("back-left-top")
 })
