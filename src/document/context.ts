@@ -93,7 +93,7 @@ export function sayTools(context: Context, joint: string): string | undefined {
 /** Name of one tool; a tool that the maker declared keeps its own name. */
 export function sayTool(context: Context, tool: ToolNeed): string {
   const { tools, measures } = context.words
-  if (tool.kind === "declared") return findName(context, tool.id, ["tool"]).name
+  if (tool.kind === "declared") return sayName(context, tool.id, ["tool"])
   if (tool.kind === "torque-driver") {
     return tools.torqueDriver(tool.torqueNm === undefined ? undefined : measures.range(tool.torqueNm, measures.torque))
   }

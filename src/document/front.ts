@@ -4,7 +4,7 @@ import { type Context, sayTool } from "./context.ts"
 import { type FigureView, viewOverview } from "./figures.ts"
 import { sayLimits } from "./limits.ts"
 import { renderMakerText } from "./maker-text.ts"
-import { findName, sayName, startLine } from "./names.ts"
+import { sayName, startLine } from "./names.ts"
 import type { Html } from "./render.ts"
 import { type MessageView, sortHazards, viewHazard } from "./safety.ts"
 import type { Words } from "./words/types.ts"
@@ -103,7 +103,7 @@ export function viewChecks(context: Context): readonly CheckView[] {
 /** Names of all tools, computed and declared, each once. */
 function listToolNames(context: Context): readonly string[] {
   const computed = context.fit.tools.map((tool) => sayTool(context, tool))
-  return [...new Set([...computed, ...context.kit.tools.map((tool) => findName(context, tool.id, ["tool"]).name)])]
+  return [...new Set([...computed, ...context.kit.tools.map((tool) => sayName(context, tool.id, ["tool"]))])]
 }
 
 /** Intended use, limits and what the place of use may be like. */

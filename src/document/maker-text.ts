@@ -10,7 +10,7 @@ import remarkRehype from "remark-rehype"
 import { unified } from "unified"
 import type { NameKind } from "../kit/names.ts"
 import type { MakerText } from "../text/types.ts"
-import { type Context, sayFastener, sayFasteners, sayTorque } from "./context.ts"
+import { type Context, listShortDesignations, sayFastener, sayFasteners, sayTorque } from "./context.ts"
 import { findName, sayName, withReference } from "./names.ts"
 import type { Html } from "./render.ts"
 
@@ -110,6 +110,7 @@ function fillReference(context: Context, kind: string, target: string, label: st
   const joint = kit.joints.find((each) => each.id === target)
   const named = (kinds: readonly NameKind[]): PhrasingContent =>
     filled(
+      context,
       label === "" ? sayName(context, target, kinds) : withReference(label, findName(context, target, kinds).reference),
     )
   switch (kind) {
@@ -129,23 +130,23 @@ function fillReference(context: Context, kind: string, target: string, label: st
     case "screw": {
       if (joint === undefined) {
         const own = kit.ownJoints.find((each) => each.id === target)
-        if (own === undefined || label !== "") return filled(label === "" ? target : label)
-        return filled(`${words.measures.times(own.count)}\u00a0${sayFastener(context, own.fastener)}`)
+        if (own === undefined || label !== "") return filled(context, label === "" ? target : label)
+        return filled(context, `${words.measures.times(own.count)}\u00a0${sayFastener(context, own.fastener)}`)
       }
-      if (label !== "") return filled(withReference(label, joint.itemReference))
-      if (kind === "joint") return filled(sayFasteners(context, joint, joint.count))
-      return filled(sayFastener(context, joint.fastener, joint.itemReference))
+      if (label !== "") return filled(context, withReference(label, joint.itemReference))
+      if (kind === "joint") return filled(context, sayFasteners(context, joint, joint.count))
+      return filled(context, sayFastener(context, joint.fastener, joint.itemReference))
     }
     case "torque":
-      return filled(sayTorque(context, target) ?? (label === "" ? target : label))
+      return filled(context, sayTorque(context, target) ?? (label === "" ? target : label))
     case "count": {
       const counted = joint ?? [...kit.ties, ...kit.pads, ...kit.ownJoints].find((each) => each.id === target)
       const part = kit.parts.find((each) => each.id === target)
-      return filled(words.measures.number(counted?.count ?? part?.instances.length ?? 0))
+      return filled(context, words.measures.number(counted?.count ?? part?.instances.length ?? 0))
     }
     case "bag": {
       const bag = kit.bags.find((each) => each.id === target)
-      return filled(label === "" ? words.box.bag(target, bag?.name ?? "") : label)
+      return filled(context, label === "" ? words.box.bag(target, bag?.name ?? "") : label)
     }
     case "step": {
       const number = kit.steps.findIndex((each) => each.id === target) + 1
@@ -157,14 +158,24 @@ function fillReference(context: Context, kind: string, target: string, label: st
   }
 }
 
-/** Words that came from the data; the class keeps a value on one line. */
-function filled(value: string): PhrasingContent {
-  return {
+/** Words that came from the data. A value stays on one line, of a long phrase the size of its fastener does. */
+function filled(context: Context, value: string): PhrasingContent {
+  const size = listShortDesignations(context).find((each) => value.includes(each))
+  const at = size === undefined || value.length <= mostLetters ? 0 : value.lastIndexOf(size)
+  const head: PhrasingContent[] = at === 0 ? [] : [{ type: "text", value: value.slice(0, at) }]
+  const tail = value.slice(at)
+  if (tail.length > mostLetters && at === 0) return { type: "text", value }
+  const kept: PhrasingContent = {
     type: "emphasis",
     data: { hName: "span", hProperties: { className: ["filled"] } },
-    children: [{ type: "text", value }],
+    children: [{ type: "text", value: tail }],
   }
+  if (head.length === 0) return kept
+  return { type: "emphasis", data: { hName: "span" }, children: [...head, kept] }
 }
+
+/** As many letters as have room on one line of a phone. */
+const mostLetters = 34
 
 /** Puts a no-break space between a typed number and its unit (ISO 80000-1, 7.1.4). */
 function glueUnits(text: string): string {

@@ -1,7 +1,7 @@
 /** Why this order: the places where another order looks possible to someone with experience, but is not. */
 import type { Link } from "../sequence/types.ts"
 import type { Context } from "./context.ts"
-import { pieceKinds, sayName } from "./names.ts"
+import { findPart, pieceKinds, sayName } from "./names.ts"
 import { titleOf } from "./steps.ts"
 
 /**
@@ -25,25 +25,42 @@ export function listOrderReasons(context: Context, most = 8): readonly string[] 
     }
   }
   for (const line of listCableReasons(context)) lines.add(line)
-  for (const link of sequence.links) {
+  const order = kit.steps.map((step) => step.id)
+  const links = [...sequence.links].sort((one, other) => order.indexOf(one.to) - order.indexOf(other.to))
+  // Of several steps that close the same way, the first one is told.
+  const told = new Set<string>()
+  for (const link of links) {
     const [first, then] = [said.get(link.from), said.get(link.to)]
     const reason = sayLoss(context, link)
-    if (first !== undefined && then !== undefined && reason !== undefined)
-      lines.add(words.about.orderLine(first, then, reason))
+    if (first === undefined || then === undefined || reason === undefined || told.has(first + reason)) continue
+    told.add(first + reason)
+    lines.add(words.about.orderLine(first, then, reason))
   }
   return [...lines].slice(0, most)
 }
 
 /** What the later step takes away, as a clause; undefined for what needs no telling. */
-function sayLoss(context: Context, { kind, fact }: Link): string | undefined {
+function sayLoss(context: Context, { kind, fact, from }: Link): string | undefined {
   if (kind !== "takes-away" || fact === undefined) return undefined
+  const { kit, words } = context
   const [what, id = ""] = fact.split(":")
-  const { losses } = context.words.about
-  if (what === "off") return losses.inPlace(sayName(context, id, pieceKinds))
-  if (what === "open" || what === "clear")
+  const { losses } = words.about
+  if (what === "off") {
+    const acts = kit.steps.find((step) => step.id === from)?.acts ?? []
+    const ofPart = (one: string): boolean =>
+      one === id || findPart(context, one)?.id === (findPart(context, id)?.id ?? id)
+    const takesPad = acts.some(
+      ({ verb, target }) => verb === "stick" && ofPart(kit.pads.find((pad) => pad.id === target)?.on ?? ""),
+    )
+    if (takesPad) return losses.loose(sayName(context, id, pieceKinds))
+    // Nobody cleans or aligns a piece elsewhere than before it is placed.
+    return acts.some(({ target }) => ofPart(target)) ? undefined : losses.inPlace(sayName(context, id, pieceKinds))
+  }
+  if (what === "open" || what === "clear") {
     return losses.closed(sayName(context, id, ["passage", "socket", ...pieceKinds]))
-  if (what === "free") return losses.connected(sayName(context, id, ["end"]))
+  }
   if (what === "untied") return losses.tied(sayName(context, id, ["tie"]))
+  // That an end is no longer free is told where it is fed.
   return undefined
 }
 

@@ -75,13 +75,13 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     orderLine: (first, then, reason) =>
       reason === undefined ? `Erst ${first}, dann ${then}.` : `Erst ${first}, dann ${then}: ${reason}.`,
     feedFirst: (end, passage) =>
-      `Erst ${end} durchführen (${passage}), dann anschließen: danach ist das Ende nicht mehr frei.`,
+      `Erst ${end} durchführen (${passage}), dann anschließen: ein angeschlossenes Ende geht nicht mehr hindurch.`,
     otherEnd: (end, other, otherSize, passage, opening) =>
       `${end} durchführen, nicht ${other}: ${other} (${otherSize}) geht nicht durch ${passage} (${opening}).`,
     losses: {
       inPlace: (name) => `${name} ist danach im Weg`,
+      loose: (name) => `${name} muss dafür noch lose in der Hand liegen`,
       closed: (name) => `${name} ist danach geschlossen`,
-      connected: (end) => `${end} ist danach angeschlossen und geht nicht mehr hindurch`,
       tied: (tie) => `${tie} ist danach geschlossen`,
     },
     torqueHeading: "Woher die Drehmomente kommen",

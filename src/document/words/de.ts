@@ -185,7 +185,7 @@ export const de: Words = {
     lookAlikeOther: (one, other) => `${one} und ${other} unterscheiden sich in Kopf oder Gewinde.`,
     lifeSizeNote: "Bilder von Verbindungsteilen sind 1:1, wenn die Seite mit 100 % gedruckt ist. Skala in Millimeter.",
     itemAlt: (designation, length) =>
-      `Seitenansicht von ${designation}${length === undefined ? "" : `, ${length} lang`}, mit Millimeterskala`,
+      `${designation}${length === undefined ? "" : `, ${length} lang`}: Bild in Originalgröße`,
   },
 
   tools: {
@@ -223,7 +223,7 @@ export const de: Words = {
       const named = list(items)
       if (named === "") return `Strichzeichnung der Baugruppe in diesem Schritt, Ansicht von ${direction(view)}`
       return isExploded
-        ? `Strichzeichnung, Ansicht von ${direction(view)}: ${named} vor dem Einbau, Linien zeigen den Weg`
+        ? `Strichzeichnung, Ansicht von ${direction(view)}: ${named}, auseinandergezogen; Linien zeigen, wohin jedes Teil kommt`
         : `Strichzeichnung, Ansicht von ${direction(view)}: ${named} eingebaut`
     },
     ownScrews: "eigene Schrauben",

@@ -74,13 +74,13 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     orderLine: (first, then, reason) =>
       reason === undefined ? `Do ${first} before ${then}.` : `Do ${first} before ${then}: ${reason}.`,
     feedFirst: (end, passage) =>
-      `Feed the ${end} through the ${passage} before you connect it: afterwards it is not free.`,
+      `Feed the ${end} through the ${passage} before you connect it: a connected end cannot be fed through.`,
     otherEnd: (end, other, otherSize, passage, opening) =>
       `Feed the ${end}, not the ${other}: the ${other} (${otherSize}) does not go through the ${passage} (${opening}).`,
     losses: {
       inPlace: (name) => `the ${name} is in the way afterwards`,
+      loose: (name) => `for this the ${name} must still be loose in your hand`,
       closed: (name) => `the ${name} is closed afterwards`,
-      connected: (end) => `the ${end} is connected afterwards and cannot be passed through`,
       tied: (tie) => `the ${tie} is closed afterwards`,
     },
     torqueHeading: "Origin of the torques",

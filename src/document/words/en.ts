@@ -184,7 +184,7 @@ export const en: Words = {
     lookAlikeOther: (one, other) => `${one} and ${other} differ in head or thread.`,
     lifeSizeNote: "Pictures of fasteners are life size when the page is printed at 100 %. The scale is in millimetres.",
     itemAlt: (designation, length) =>
-      `Side view of ${designation}${length === undefined ? "" : `, ${length} long`}, with a millimetre scale`,
+      `${designation}${length === undefined ? "" : `, ${length} long`}: life-size picture`,
   },
 
   tools: {
@@ -221,7 +221,7 @@ export const en: Words = {
       const named = list(items)
       if (named === "") return `Line drawing of the assembly at this step, seen from ${direction(view)}`
       return isExploded
-        ? `Line drawing seen from ${direction(view)}: ${named} in front of their place, path lines show where they go`
+        ? `Line drawing seen from ${direction(view)}: ${named}, drawn apart; path lines show where each piece goes`
         : `Line drawing seen from ${direction(view)}: ${named} in place`
     },
     ownScrews: "own screws",

@@ -322,8 +322,8 @@ export type AboutWords = {
   /** What is no longer possible after the later step, as a clause. */
   readonly losses: {
     readonly inPlace: (name: string) => string
+    readonly loose: (name: string) => string
     readonly closed: (name: string) => string
-    readonly connected: (end: string) => string
     readonly tied: (tie: string) => string
   }
   readonly torqueHeading: string
