@@ -1,4 +1,4 @@
-/** Where a leader may end on a thing: the middle of its largest face that is seen, away from lines. */
+/** Where leaders may end on a thing: in the middle of faces that are seen, away from lines. */
 
 import type { Segments } from "./hidden-lines.ts"
 import type { ItemBuffer } from "./item-buffer.ts"
@@ -12,29 +12,36 @@ export type Anchor = {
   readonly clearMm: number
 }
 
-/** Gives one anchor for each item that is seen at all. */
-export function findAnchors(buffer: ItemBuffer, lines: Segments): ReadonlyMap<number, Anchor> {
+/** Anchors are looked for in squares of this size, so that a long thing has several. */
+const squarePx = 48
+/** An anchor is as clear as this share of the clearest one of its item, or left out. */
+const leastShare = 0.7
+
+/** Gives some anchors for each item that is seen at all, far apart and away from lines. */
+export function findAnchors(buffer: ItemBuffer, lines: Segments): readonly Anchor[] {
   const { widthPx, heightPx, pxPerMm, leftMm, topMm, item } = buffer
   const away = distanceToLines(buffer, lines)
-  const best = new Map<number, { pixel: number; value: number }>()
+  const squares = Math.ceil(widthPx / squarePx) * Math.ceil(heightPx / squarePx)
+  const best = new Map<number, { owner: number; pixel: number; value: number }>()
+  const clearest = new Map<number, number>()
   for (let pixel = 0; pixel < widthPx * heightPx; pixel += 1) {
     const owner = item[pixel] ?? -1
-    if (owner < 0) continue
     const value = away[pixel] ?? 0
-    const known = best.get(owner)
-    if (known === undefined || value > known.value) best.set(owner, { pixel, value })
+    if (owner < 0 || value === 0) continue
+    const square = Math.floor(Math.floor(pixel / widthPx) / squarePx) * Math.ceil(widthPx / squarePx)
+    const key = owner * squares + square + Math.floor((pixel % widthPx) / squarePx)
+    const known = best.get(key)
+    if (known === undefined || value > known.value) best.set(key, { owner, pixel, value })
+    if (value > (clearest.get(owner) ?? 0)) clearest.set(owner, value)
   }
-  return new Map(
-    [...best].map(([owner, { pixel, value }]) => [
-      owner,
-      {
-        item: owner,
-        x: leftMm + ((pixel % widthPx) + 0.5) / pxPerMm,
-        y: topMm + (Math.floor(pixel / widthPx) + 0.5) / pxPerMm,
-        clearMm: value / pxPerMm,
-      },
-    ]),
-  )
+  return [...best.values()]
+    .filter(({ owner, value }) => value >= leastShare * (clearest.get(owner) ?? 0))
+    .map(({ owner, pixel, value }) => ({
+      item: owner,
+      x: leftMm + ((pixel % widthPx) + 0.5) / pxPerMm,
+      y: topMm + (Math.floor(pixel / widthPx) + 0.5) / pxPerMm,
+      clearMm: value / pxPerMm,
+    }))
 }
 
 /** Distance in pixels to the nearest line or border between two items (chamfer 3-4, Borgefors 1986). */

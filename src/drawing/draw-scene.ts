@@ -233,23 +233,21 @@ function addReferences(
 ): { references: readonly DrawnReference[]; lacksRoom: boolean } {
   const anchors = findAnchors(buffer, visible)
   const candidates = scene.wanted.flatMap(({ itemReference, count, of }): Candidate[] => {
-    const own = [...anchors.values()].filter(({ item }) => of.includes(scene.things[item]?.id ?? ""))
+    const own = anchors.filter(({ item }) => of.includes(scene.things[item]?.id ?? ""))
     const best = Math.max(0, ...own.map(({ clearMm }) => clearMm))
     const good = own
       .filter(({ clearMm }) => clearMm >= 0.6 * best)
-      .map(({ x, y, item }) => ({
+      .map(({ x, y, item, clearMm }) => ({
         x: (x - placing.leftMm) * placing.scale,
         y: (y - placing.topMm) * placing.scale,
         item,
+        roomMm: clearMm * placing.scale,
       }))
     return good.length === 0 ? [] : [{ itemReference, count, anchors: good }]
   })
   const placed = placeReferences(candidates, grid)
   if (placed === undefined) return { references: [], lacksRoom: true }
-  const drawn = drawReferences(placed, candidates, grid, (item) => {
-    const clearMm = (anchors.get(item)?.clearMm ?? 0) * placing.scale
-    return { clearMm, id: scene.things[item]?.id ?? "" }
-  })
+  const drawn = drawReferences(placed, candidates, grid, (item) => scene.things[item]?.id ?? "")
   strokes.push(...drawn.strokes)
   return { references: drawn.references, lacksRoom: false }
 }

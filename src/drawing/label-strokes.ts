@@ -21,24 +21,24 @@ const clearMm = 1
 
 type Drawn = { readonly strokes: Stroke[]; readonly references: DrawnReference[] }
 
-/** Draws all placed references; `about` tells the id of a thing and how clear its anchor is. */
+/** Draws all placed references; `idOf` tells the id of a thing. */
 export function drawReferences(
   placed: readonly PlacedReference[],
   candidates: readonly Candidate[],
   grid: PaperGrid,
-  about: (item: number) => { readonly clearMm: number; readonly id: string },
+  idOf: (item: number) => string,
 ): Drawn {
   const drawn: Drawn = { strokes: [], references: [] }
   for (const { candidate, anchor, x, y } of placed) {
     const wanted = candidates[candidate]
     if (wanted === undefined) continue
     const { itemReference, count } = wanted
-    const { clearMm: roomMm, id } = about(anchor.item)
+    const id = idOf(anchor.item)
     const half = labelWidthMm(itemReference, count) / 2
     const base = y + referenceHeightMm / 2
     if (count > 1) letter(drawn, "count", `${count}×`, countHeightMm, x - half, base, id)
     letter(drawn, "reference", String(itemReference), referenceHeightMm, x - half + numberOffsetMm(count), base, id)
-    const hasDot = roomMm >= dotRoomMm
+    const hasDot = anchor.roomMm >= dotRoomMm
     const end = hasDot ? anchor : edgeToward(grid, anchor, x, y)
     const start = leaveBox(x, y, half + clearMm, referenceHeightMm / 2 + clearMm, end.x, end.y)
     drawn.strokes.push({ role: "leader", points: [start.x, start.y, end.x, end.y], isClosed: false, of: id })

@@ -25,13 +25,16 @@ const secondRailCost = 8
 export type Candidate = {
   readonly itemReference: number
   readonly count: number
-  /** Places on paper at which the leader may end, with the index of the thing there. */
-  readonly anchors: readonly { readonly x: number; readonly y: number; readonly item: number }[]
+  /** Places on paper at which the leader may end. */
+  readonly anchors: readonly PaperAnchor[]
 }
+
+/** A place with the index of the thing there, and how far its nearest line is. */
+type PaperAnchor = { readonly x: number; readonly y: number; readonly item: number; readonly roomMm: number }
 
 export type PlacedReference = {
   readonly candidate: number
-  readonly anchor: { readonly x: number; readonly y: number; readonly item: number }
+  readonly anchor: PaperAnchor
   /** Middle of the whole label and its half sizes. */
   readonly x: number
   readonly y: number
@@ -49,7 +52,7 @@ export function numberOffsetMm(count: number): number {
 }
 
 type Port = { readonly x: number; readonly y: number }
-type Choice = { readonly port: Port; readonly anchor: Candidate["anchors"][number]; readonly cost: number }
+type Choice = { readonly port: Port; readonly anchor: PaperAnchor; readonly cost: number }
 
 /** Gives a place to every candidate; undefined when there is no room for all of them. */
 export function placeReferences(
@@ -145,8 +148,11 @@ function choose(candidate: Candidate, port: Port, grid: PaperGrid): Choice {
     const cost = lengthMm * (1 + over / Math.max(1, sampleCount))
     if (best === undefined || cost < best.cost) best = { port, anchor, cost }
   }
-  return best ?? { port, anchor: { x: port.x, y: port.y, item: -1 }, cost: Number.POSITIVE_INFINITY }
+  return best ?? { port, anchor: { x: port.x, y: port.y, item: -1, roomMm: 0 }, cost: Number.POSITIVE_INFINITY }
 }
+
+/** Numbers beside each other stand further apart than those above each other: they would read as one. */
+const besideMm = 3
 
 /** No two leaders cross, and no leader or number runs into another number. */
 function isClear(placed: readonly PlacedReference[], candidates: readonly Candidate[]): boolean {
@@ -160,7 +166,8 @@ function isClear(placed: readonly PlacedReference[], candidates: readonly Candid
       const own = candidates[one.candidate]
       const ownHalf = labelWidthMm(own?.itemReference ?? 0, own?.count ?? 1) / 2
       const isApart =
-        Math.abs(one.x - other.x) > half + ownHalf || Math.abs(one.y - other.y) > high + referenceHeightMm / 2
+        Math.abs(one.x - other.x) > half + ownHalf + besideMm ||
+        Math.abs(one.y - other.y) > high + referenceHeightMm / 2
       return isApart && !hitsBox(one, other.x - half, other.y - high, other.x + half, other.y + high)
     }),
   )

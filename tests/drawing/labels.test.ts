@@ -79,6 +79,7 @@ test("references stand outside the picture, and no two leaders cross, in 150 see
         x: 3 + 54 * random(),
         y: 3 + 34 * random(),
         item: 0,
+        roomMm: 1,
       })),
     }))
     const placed = placeReferences(candidates, grid)
@@ -119,7 +120,9 @@ function meet(one: Placed, other: Placed): boolean {
 test("no room gives undefined", () => {
   const grid = paperWithPicture()
   const full = { ...grid, isTaken: new Uint8Array(grid.isTaken.length).fill(1) }
-  expect(placeReferences([{ itemReference: 1, count: 1, anchors: [{ x: 5, y: 5, item: 0 }] }], full)).toBeUndefined()
+  expect(
+    placeReferences([{ itemReference: 1, count: 1, anchors: [{ x: 5, y: 5, item: 0, roomMm: 1 }] }], full),
+  ).toBeUndefined()
 })
 
 test("digits fill their height and do not run into each other", () => {
