@@ -10,6 +10,7 @@ import type { Proof } from "../../src/document/types.ts"
 import { loadKernel, readStl, writeStl } from "../../src/solids/index.ts"
 import type { Mesh } from "../../src/solids/types.ts"
 import { readKitFiles, readKitModel } from "./kit-files.ts"
+import { listLines } from "./page-lines.ts"
 import { makeBox } from "./solids.ts"
 
 const folder = "guides/pump-cradle"
@@ -188,22 +189,12 @@ function changed(one: ReadonlyMap<string, string>, other: ReadonlyMap<string, st
 
 /** Lines of visible text that the second page has more often than the first. */
 function newLines(one: string, other: string): readonly string[] {
-  const left = [...linesOf(one)]
-  return linesOf(other).filter((line) => {
+  const left = [...listLines(one)]
+  return listLines(other).filter((line) => {
     const index = left.indexOf(line)
     if (index >= 0) left.splice(index, 1)
     return index < 0
   })
-}
-
-function linesOf(html: string): readonly string[] {
-  return html
-    .replace(/<(style|svg)[\s\S]*?<\/\1>/g, "")
-    .replace(/<\/(p|li|td|th|tr|h\d|dt|dd|div|figcaption|caption|section|header|footer|title|summary)>|<br>/g, "\n")
-    .replace(/<[^>]+>/g, " ")
-    .split("\n")
-    .map((line) => line.replace(/\s+/g, " ").trim())
-    .filter((line) => line !== "")
 }
 
 function replaceOnce(kitFiles: readonly KitFile[], path: string, from: string, to: string): readonly KitFile[] {
