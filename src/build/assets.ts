@@ -29,9 +29,13 @@ export function readPackageVersion(): string {
   return version
 }
 
-/** Reads partials, styles and fonts of this package. Names are file names without ending. */
+/**
+ * Reads partials, styles and fonts: the compiled program those that were copied beside it when it was compiled, so
+ * that they always belong to its code; the sources those of the repository. Names are file names without ending.
+ */
 export function readAssets(): Assets {
-  const folder = findPackageFolder()
+  const compiled = fileURLToPath(new URL("..", import.meta.url))
+  const folder = existsSync(join(compiled, "partials")) ? compiled : findPackageFolder()
   return {
     partials: readTexts(join(folder, "partials"), ".hbs"),
     styles: readTexts(join(folder, "styles"), ".css"),

@@ -1,20 +1,33 @@
 /** The program as JavaScript: TypeScript of `src/` compiled into `.build/`, which git ignores. */
 import { spawnSync } from "node:child_process"
-import { chmodSync, existsSync, renameSync, rmSync, writeFileSync } from "node:fs"
+import { chmodSync, cpSync, existsSync, renameSync, rmSync, writeFileSync } from "node:fs"
 import { join } from "node:path"
 import { hashFiles, isStamped, listFiles, root } from "./places.mjs"
 
 const settings = ["package-lock.json", "tsconfig.json"]
+/** Fragments of pages and styles, which go with the code that fills them. */
+const assets = ["partials", "styles"]
 
 /** The two builds: the program for its users, and the program with its tests for `npm run bench` and the like. */
 const builds = {
-  program: { folder: ".build", project: "src/tsconfig.json", sources: ["src"], main: "cli/main.js" },
-  tests: { folder: ".build-tests", project: "tests/tsconfig.json", sources: ["src", "tests"], main: undefined },
+  program: { folder: ".build", project: "src/tsconfig.json", sources: ["src"], main: "cli/main.js", assets: "" },
+  tests: {
+    folder: ".build-tests",
+    project: "tests/tsconfig.json",
+    sources: ["src", "tests"],
+    main: undefined,
+    assets: "src",
+  },
 }
 
 const stampOf = ({ folder }) => join(folder, ".stamp")
 const stampNow = ({ project, sources }) =>
-  hashFiles([...settings, project, ...sources.flatMap((folder) => listFiles(folder, ".ts"))])
+  hashFiles([
+    ...settings,
+    project,
+    ...assets.flatMap((folder) => listFiles(folder, "")),
+    ...sources.flatMap((folder) => listFiles(folder, ".ts")),
+  ])
 
 /** True when the compiled files belong to the sources as they are now. */
 export const isCompiled = (name = "program") => isStamped(stampOf(builds[name]), stampNow(builds[name]))
@@ -36,6 +49,7 @@ export function compile(name = "program") {
     rmSync(join(root, fresh), { recursive: true, force: true })
     throw new Error("the sources do not compile; the places stand above")
   }
+  for (const folder of assets) cpSync(join(root, folder), join(root, fresh, build.assets, folder), { recursive: true })
   if (build.main !== undefined) chmodSync(join(root, fresh, build.main), 0o755)
   writeFileSync(join(root, fresh, ".stamp"), stampText)
   if (existsSync(join(root, build.folder))) renameSync(join(root, build.folder), join(root, old))

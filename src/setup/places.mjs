@@ -1,7 +1,7 @@
 /** Where the repository stands, and a hash over files; shared by the parts of the set-up. */
 import { createHash } from "node:crypto"
 import { existsSync, readdirSync, readFileSync } from "node:fs"
-import { join } from "node:path"
+import { join, relative } from "node:path"
 import { fileURLToPath } from "node:url"
 
 /** The repository's folder. */
@@ -16,9 +16,9 @@ export function hashFiles(files) {
 
 /** Gives the files below `folder` that end with `ending`, sorted, relative to the repository. */
 export function listFiles(folder, ending) {
-  return readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
-    .filter((file) => file.endsWith(ending))
-    .map((file) => join(folder, file))
+  return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name.endsWith(ending))
+    .map(({ parentPath, name }) => relative(root, join(parentPath, name)))
     .sort()
 }
 

@@ -37,9 +37,9 @@ test("the package holds what it needs to run and nothing of tests or demo kits",
     expect.arrayContaining([
       ...own,
       ".build/cli/main.js",
-      "partials/guide.hbs",
-      "styles/guide.css",
-      "styles/fonts/LICENSE-OFL.txt",
+      ".build/partials/guide.hbs",
+      ".build/styles/guide.css",
+      ".build/styles/fonts/LICENSE-OFL.txt",
     ]),
   )
   expect(paths.filter((path) => /^(tests|src|out|node_modules)\/|\.stl$|stamp|\.map$/.test(path))).toEqual([])
