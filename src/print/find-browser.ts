@@ -1,5 +1,5 @@
 /** Where a browser for PDF files stands on this machine. Looks, never installs, starts nothing. */
-import { existsSync, readdirSync, statSync } from "node:fs"
+import { readdirSync, statSync } from "node:fs"
 import { homedir } from "node:os"
 import { delimiter, join } from "node:path"
 
@@ -82,13 +82,21 @@ function listDownloads(cache: string): readonly string[] {
 }
 
 function listFolder(folder: string): readonly string[] {
-  if (!existsSync(folder)) return []
   const byNumber = new Intl.Collator("en", { numeric: true })
-  return readdirSync(folder).sort((one, other) => byNumber.compare(other, one))
+  return (tryOrSkip(() => readdirSync(folder)) ?? []).sort((one, other) => byNumber.compare(other, one))
 }
 
 function isFile(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isFile() ?? false
+  return tryOrSkip(() => statSync(path).isFile()) ?? false
+}
+
+/** A folder that is not there, or of another user, holds no browser for this one. */
+function tryOrSkip<T>(look: () => T): T | undefined {
+  try {
+    return look()
+  } catch {
+    return undefined
+  }
 }
 
 /** One command per system. */

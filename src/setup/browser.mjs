@@ -3,6 +3,7 @@ import { spawnSync } from "node:child_process"
 import { existsSync } from "node:fs"
 import { join } from "node:path"
 import { pathToFileURL } from "node:url"
+import { isCompiled } from "./compile.mjs"
 import { root } from "./places.mjs"
 
 const debianPackage = "chromium-headless-shell"
@@ -41,10 +42,10 @@ function aptGet(words) {
   spawnSync("apt-get", ["-qq", "-o", "Dpkg::Use-Pty=0", ...words], { stdio: ["ignore", 2, 2], env })
 }
 
-/** The compiled finder of the program itself; undefined before the first compilation. */
+/** The compiled finder of the program itself; undefined as long as that is not there or older than the sources. */
 async function findLikeTheProgram() {
+  if (!isCompiled()) return undefined
   const finder = join(root, ".build", "print", "find-browser.js")
-  if (!existsSync(finder)) return undefined
   const { findBrowser } = await import(pathToFileURL(finder).href)
   return findBrowser(process.env)
 }

@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs"
+import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { afterAll, expect, test } from "vitest"
@@ -38,6 +38,14 @@ test.each([
     isExplicit: expected === own || expected === other,
   })
   expect(old).not.toBe(expected)
+})
+
+test("a place that cannot be looked at is passed over", () => {
+  const barred = join(folder, "barred")
+  mkdirSync(barred)
+  // A link to itself: looking at it is refused to everybody, as a folder without rights is to a normal user.
+  symlinkSync(join(barred, "google-chrome"), join(barred, "google-chrome"))
+  expect(findBrowser({ PATH: `${barred}:${join(folder, "bin")}`, HOME: home }, "freebsd").path).toBe(onPath)
 })
 
 test("a variable that names no file ends the search, though there are others", () => {
