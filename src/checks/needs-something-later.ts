@@ -17,7 +17,11 @@ export const needsSomethingLater = defineRule({
       const isSame = step === laterStep
       const told = `step \`${step}\` ${describeAct(act)}`
       const message = isSame
-        ? fitMessage(`${told} before it ${describeAct(laterAct)}`, `step \`${step}\` has two acts in the wrong order`)
+        ? fitMessage(
+            `${told} before it ${describeAct(laterAct)}`,
+            `step \`${step}\` ${describeShortly(act)} before it ${describeShortly(laterAct)}`,
+            `step \`${step}\` has two acts in the wrong order`,
+          )
         : fitMessage(
             `${told} before step \`${laterStep}\` ${describeAct(laterAct)}`,
             `step \`${step}\` ${describeShortly(act)} before step \`${laterStep}\` ${describeShortly(laterAct)}`,

@@ -5,6 +5,7 @@ import { boxDiffers } from "./box-differs.ts"
 import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
+import { endInWrongSocket } from "./end-in-wrong-socket.ts"
 import { gapInJoint } from "./gap-in-joint.ts"
 import { goalNotReached } from "./goal-not-reached.ts"
 import { gripDiffersFromModel } from "./grip-differs-from-model.ts"
@@ -50,6 +51,7 @@ export const rules: readonly Rule[] = [
   connectorDoesNotPass,
   countDiffersFromJoint,
   declaredOrderBroken,
+  endInWrongSocket,
   gapInJoint,
   goalNotReached,
   gripDiffersFromModel,

@@ -9,10 +9,14 @@ export const suppliedTooFew = defineRule({
   id: "supplied-too-few",
   severity: "error",
   source: "the supply: every piece that a step uses is in the box",
-  check: ({ kit }) =>
+  check: ({ kit, sequence }) =>
     itemsOf(kit).flatMap(({ id, name, path, had, used, acts }) => {
       const last = acts.at(-1)
-      if (used <= had || last === undefined) return []
+      // An act done twice in a row is told by the order proof.
+      const isDouble = sequence.faults.some(
+        (fault) => fault.kind === "taken-away" && fault.act.target === id && fault.act.verb === fault.byAct.verb,
+      )
+      if (used <= had || last === undefined || isDouble) return []
       const counts = acts.map(({ count }) => count ?? had).join(" + ")
       return [
         {

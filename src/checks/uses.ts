@@ -47,3 +47,15 @@ export function explainByLeftOut(kit: Kit, sequence: Sequence): (verbs: readonly
 export function padVerbs(kit: Kit, pad: string): readonly Act["verb"][] {
   return kit.parts.some(({ id }) => id === pad) ? ["stick"] : ["stick", "place"]
 }
+
+/** The socket of an act that connects an end which does not belong there. */
+export function wrongSocket(kit: Kit, { verb, target, to }: Act): Kit["sockets"][number] | undefined {
+  if (verb !== "connect") return undefined
+  const socket = kit.sockets.find(({ id }) => id === to)
+  return socket?.takes === undefined || isEndOf(socket.takes, target) ? undefined : socket
+}
+
+/** `takes:` names an end, or a cable when any of its ends will do. */
+export function isEndOf(takes: string, end: string): boolean {
+  return takes === end || end.startsWith(`${takes}.`)
+}

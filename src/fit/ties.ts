@@ -1,7 +1,7 @@
 /** Ties round the frame: length of the loop, of the tie, slot, strength. */
 import { type Disc, loopRoundMm, strapLoopMm, tieAllowanceMm } from "../fasteners/loops.ts"
 import { findTieStrengthN, workingShares } from "../fasteners/tables/ties.ts"
-import type { Frame, Kit, Tie } from "../kit/types.ts"
+import type { Cable, Frame, Kit, Tie } from "../kit/types.ts"
 import { finishedHoleMm, printingOf } from "./finished.ts"
 import { discsOf, type Flat, flatten, instancesOf, reachOf, sectionOf } from "./section.ts"
 import type { Calculation, TieFit } from "./types.ts"
@@ -73,12 +73,30 @@ function bundlesOf(kit: Kit, tie: Tie, frame: Frame): readonly Bundle[] {
         ? []
         : [{ loopMm: loopRoundMm([...tube, ...over]), what: `${frame.id} and ${instance.id}` }]
     })
+  const cables = kit.cables.filter(({ id, diameterMm }) => tie.holds.includes(id) && diameterMm !== undefined)
+  if (cables.length > 0 && bundles.length === 0) return [cableBundle(tie, frame, cables)]
   if (bundles.length > 0) return bundles
   const { seatHeightMm } = tie
   const what = seatHeightMm === undefined ? frame.id : `${frame.id} and a seat of ${seatHeightMm} mm`
   const over =
     seatHeightMm === undefined ? [] : [{ x: 0, y: reachOf(frame.profile, [0, 1]) + seatHeightMm, radiusMm: 0 }]
   return [{ loopMm: loopRoundMm([...tube, ...over]), what }]
+}
+
+/** The loop round the tube and the cables that lie side by side on it, which asks for the longest loop. */
+function cableBundle(tie: Tie, frame: Frame, cables: readonly Cable[]): Bundle {
+  const reachMm = reachOf(frame.profile, [0, 1]) + (tie.seatHeightMm ?? 0)
+  const widthMm = cables.reduce((sum, { diameterMm = 0 }) => sum + diameterMm, 0)
+  let from = -widthMm / 2
+  const discs = cables.map(({ diameterMm = 0 }): Disc => {
+    const disc = { x: from + diameterMm / 2, y: reachMm + diameterMm / 2, radiusMm: diameterMm / 2 }
+    from += diameterMm
+    return disc
+  })
+  return {
+    loopMm: loopRoundMm([...discsOf(frame.profile), ...discs]),
+    what: [frame, ...cables].map(({ id }) => id).join(" and "),
+  }
 }
 
 /**

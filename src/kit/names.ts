@@ -265,27 +265,29 @@ export function unknownKey(names: Names, kinds: readonly NameKind[], name: strin
   return lookUp(names, all, owner) === undefined ? owner : name
 }
 
-/** Paths of the things that may have been meant by an unknown name: those of a near name, or of a near owner. */
+/**
+ * Paths of the things that may have been meant by an unknown name: near ones of the wanted kinds (all of them, when
+ * there are only one or two and none is near), and the owners that are near the word before the dot.
+ */
 export function meantPaths(
-  desk: { readonly spec: Spec; readonly names: Names },
+  { names }: { readonly names: Names },
   kinds: readonly NameKind[],
   name: string,
 ): readonly string[] {
-  const [owner = name] = name.split(".")
-  const ids = new Set([
-    ...nearNames(name, knownNames(desk.names, kinds)),
-    ...nearNames(
-      owner,
-      Object.values(desk.names).flatMap((known) => [...known.keys()]),
-    ),
-  ])
-  return Object.keys(desk.spec.places).filter((path) => {
-    const [, id = "", , inner] = path.split("/")
-    return (
-      (ids.has(id) && path.split("/").length === 2) ||
-      (inner !== undefined && ids.has(`${id}.${inner}`) && path.split("/").length === 4)
-    )
-  })
+  const [owner = name, inner] = name.split(".")
+  const owners: readonly NameKind[] = inner === undefined ? [] : ["cable", "unit", "part"]
+  const known = knownNames(names, kinds)
+  const near = nearNames(name, known)
+  const meant = near.length === 0 && known.length <= 2 ? known : near
+  const paths = (some: readonly NameKind[], ids: readonly string[]): readonly string[] =>
+    some.flatMap((kind) => ids.filter((id) => names[kind].has(id)).flatMap((id) => pathsOf(kind, id)))
+  return [...paths(kinds, meant), ...paths(owners, nearNames(owner, knownNames(names, owners)))]
+}
+
+function pathsOf(kind: NameKind, name: string): readonly string[] {
+  const [owner = "", inner] = name.split(".")
+  if (inner === undefined) return plainPaths[kind] === undefined ? [] : [`${plainPaths[kind]}/${name}`]
+  return (dottedPaths[kind] ?? []).map(([collection, within]) => `${collection}/${owner}/${within}/${inner}`)
 }
 
 /** All names of some kinds, each thing once, for offering near ones. */
@@ -301,5 +303,8 @@ export function kindsInWords(kinds: readonly NameKind[]): string {
 
 function fixFor(near: readonly string[], known: readonly string[]): { readonly fix?: string } {
   if (near.length > 0) return { fix: `write ${oneOfWords(near)}` }
-  return known.length > 0 && known.length <= 6 ? { fix: `write ${oneOfWords(known)}` } : {}
+  if (known.length === 0) return {}
+  return {
+    fix: known.length <= 6 ? `write ${oneOfWords(known)}` : "write the name of one that is there, or take it out",
+  }
 }

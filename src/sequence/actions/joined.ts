@@ -37,7 +37,7 @@ function faceNeeds(lookup: Lookup, joint: Joint): readonly Need[] {
   }))
 }
 
-/** Facts that the parts of a tight joint are held. */
-export function heldFacts(lookup: Lookup, joint: Joint | undefined): readonly FactKey[] {
-  return (joint?.through ?? []).flatMap((id) => instancesOf(lookup, id)).map((instance) => fact("held", instance))
+/** Facts that these pieces of a joint are held. */
+export function heldFacts(lookup: Lookup, pieces: readonly string[]): readonly FactKey[] {
+  return pieces.flatMap((id) => instancesOf(lookup, id)).map((instance) => fact("held", instance))
 }

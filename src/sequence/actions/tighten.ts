@@ -3,7 +3,7 @@ import { fact } from "../facts.ts"
 import { actsOn, type Lookup } from "../lookup.ts"
 import { ownFacts, wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
-import { heldFacts, joinedNeeds } from "./joined.ts"
+import { heldFacts, joinedNeeds, joinedPieces } from "./joined.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs every screw of the pattern started and, when the kit aligns something here, that to be done. */
@@ -18,7 +18,10 @@ export const tighten: ActionKind = {
         ...alignNeeds(lookup, act.target),
         ...joinedNeeds(lookup, act.target, joint),
       ],
-      gives: [...ownFacts(lookup, act, fact("tight", act.target)), ...heldFacts(lookup, joint)],
+      gives: [
+        ...ownFacts(lookup, act, fact("tight", act.target)),
+        ...heldFacts(lookup, joint === undefined ? [] : joinedPieces(joint)),
+      ],
       takes: [fact("loose", act.target)],
     }
   },

@@ -24,7 +24,7 @@ export const unscrew: ActionKind = {
         ...powerNeeds(lookup, [own?.unit]),
       ],
       gives: [...ownFacts(lookup, act, fact("out", target)), fact("loose", target)],
-      takes: isWhole(lookup, act) ? [...started, ...tight, ...heldFacts(lookup, joint)] : [],
+      takes: isWhole(lookup, act) ? [...started, ...tight, ...heldFacts(lookup, joint?.through ?? [])] : [],
     }
   },
 }
