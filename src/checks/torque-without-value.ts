@@ -8,11 +8,13 @@ export const torqueWithoutValue = defineRule({
   severity: "error",
   source: "practice: a tightening act without a value is guessed by the reader",
   check: ({ kit, fit }) =>
-    fit.joints.flatMap(({ joint: id, torque }) => {
+    fit.joints.flatMap(({ joint: id, torque, screws }) => {
       const joint = kit.joints.find((one) => one.id === id)
       const act = kit.steps.flatMap(({ acts }) => acts).find(({ verb, target }) => verb === "tighten" && target === id)
       if (joint === undefined || act === undefined || torque.valueNm !== undefined) return []
-      if (isTold(kit.told, ...inputPaths(kit, joint))) return []
+      // A part beside its screws has no grip; that is told by the holes.
+      const isBeside = screws.some(({ clamped }) => clamped.some(({ kind }) => kind === "missed"))
+      if (isTold(kit.told, ...inputPaths(kit, joint)) || isBeside) return []
       const message = `joint \`${id}\` is tightened, but no torque is written and none can be computed`
       const missing = torque.missing.length === 0 ? "a property class of the screw" : torque.missing.join(" and ")
       return [

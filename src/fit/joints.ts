@@ -6,6 +6,7 @@ import type { Kit } from "../kit/types.ts"
 import { computeEngagement } from "./engagement.ts"
 import { computeGrip } from "./grip.ts"
 import { computeClearance, computePilot } from "./holes.ts"
+import { computeScrewPaths } from "./screw-paths.ts"
 import { computeTorque, type JointContext } from "./torque.ts"
 import type { JointFit } from "./types.ts"
 
@@ -14,7 +15,8 @@ export function computeJoint(kit: Kit, joint: Joint): JointFit {
   const gripMm = computeGrip(kit, joint)
   const engagement = computeEngagement(kit, joint, gripMm?.value)
   const head = findHead(joint.fastener)
-  const clearanceHole = computeClearance(kit, joint)
+  const screws = computeScrewPaths(kit, joint)
+  const clearanceHole = computeClearance(kit, joint, screws)
   return {
     joint: joint.id,
     gripMm,
@@ -23,6 +25,7 @@ export function computeJoint(kit: Kit, joint: Joint): JointFit {
     pilotHole: computePilot(kit, joint),
     headMm: { diameter: head.diameterMm, height: head.heightMm },
     torque: computeTorque(contextOf(kit, joint, engagement.engagementMm, clearanceHole?.finishedMm)),
+    screws,
   }
 }
 

@@ -1,7 +1,7 @@
 /** Measured and computed facts of one kit: joints, ties, tubes, openings, tools. Plain results, no judgement. */
 import type { Fastener } from "../fasteners/types.ts"
 import type { Range } from "../kit/types.ts"
-import type { Outline } from "../solids/types.ts"
+import type { Outline, Vec3 } from "../solids/types.ts"
 
 export type Fit = {
   readonly joints: readonly JointFit[]
@@ -56,7 +56,41 @@ export type JointFit = {
   readonly pilotHole: { readonly modelledMm: number; readonly finishedMm: number; readonly neededMm: Range } | undefined
   readonly headMm: { readonly diameter: number; readonly height: number }
   readonly torque: TorqueFit
+  /** The way of each screw whose bore has a place, through the meshes. */
+  readonly screws: readonly ScrewPath[]
 }
+
+/** What one screw meets on its way. `at` is the mouth of its thread, `along` its driving direction. */
+export type ScrewPath = {
+  readonly at: Vec3
+  readonly along: Vec3
+  /** One for each clamped part or copy with a mesh, head side first. */
+  readonly clamped: readonly ClampedPath[]
+  /** The piece of the bore lies behind the mouth: the screw is driven out of it. */
+  readonly isReversed: boolean
+  /** The worst gap or overlap between pieces that should touch; undefined when not known. */
+  readonly gap: JointGap | undefined
+}
+
+/**
+ * How a screw meets one clamped part: it `passes`; its hole is only too small (`narrow`); material is in its way
+ * (`blocked`); or the part is not there at all (`missed`).
+ */
+export type ClampedPath = {
+  /** As `through` names it. */
+  readonly part: string
+  readonly kind: "passes" | "narrow" | "blocked" | "missed"
+  /** Narrowest hole on the axis as modelled; undefined when it is wide enough, or not round. */
+  readonly holeMm: number | undefined
+  /** Nearest hole along the screw where the part is in the way; undefined when there is none. */
+  readonly beside: HoleBeside | undefined
+}
+
+/** A hole beside the axis of a screw; `offsetMm` leads from the axis to the hole. */
+export type HoleBeside = { readonly diameterMm: number; readonly offsetMm: Vec3 }
+
+/** `before` and `behind` follow each other on a screw; above 0 they are that far apart, below 0 they stand in each other. */
+export type JointGap = { readonly before: string; readonly behind: string; readonly gapMm: number }
 
 export type TorqueFit = {
   /** To be printed; undefined when neither a formula nor the maker gives one. */

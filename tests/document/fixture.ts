@@ -462,6 +462,7 @@ function jointFit(id: string, valueNm: number | undefined, origin: "maker" | "co
     clearanceHole: undefined,
     pilotHole: undefined,
     headMm: { diameter: 7, height: 4 },
+    screws: [],
     torque: {
       valueNm,
       origin: valueNm === undefined ? undefined : origin,
