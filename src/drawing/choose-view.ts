@@ -42,7 +42,7 @@ export function chooseView(scene: StepScene, named: string | undefined, before: 
 }
 
 /** Looks at a scene from a given view. */
-export function lookFrom(scene: StepScene, view: View): Look {
+function lookFrom(scene: StepScene, view: View): Look {
   return { view, shares: rateView(scene, view).shares }
 }
 

@@ -1,4 +1,5 @@
 /** What the line engine needs of a mesh, independent of where it stands and from where it is seen. */
+import { findFirstHalves, nextHalf } from "../solids/topology.ts"
 import type { Mesh } from "../solids/types.ts"
 
 /** Faces that meet at a larger angle than this make an edge that is drawn. Practice of line-art programs, no source. */
@@ -54,9 +55,9 @@ export function prepareMesh(mesh: Mesh): PreparedMesh {
 }
 
 /** Pairs up the sides of all triangles; `extras` are edges that more than two triangles share. */
-function findEdges({ positions, triangles }: Mesh): { edges: Uint32Array; faces: Int32Array; extras: Set<number> } {
-  const vertexCount = positions.length / 3
-  const known = new Map<number, number>()
+function findEdges({ triangles }: Mesh): { edges: Uint32Array; faces: Int32Array; extras: Set<number> } {
+  const firstOf = findFirstHalves(triangles)
+  const edgeOf = new Int32Array(triangles.length).fill(-1)
   const edges = new Uint32Array(2 * triangles.length)
   const faces = new Int32Array(2 * triangles.length).fill(-1)
   const extras = new Set<number>()
@@ -64,12 +65,11 @@ function findEdges({ positions, triangles }: Mesh): { edges: Uint32Array; faces:
   for (let side = 0; side < triangles.length; side += 1) {
     const triangle = Math.floor(side / 3)
     const from = triangles[side] ?? 0
-    const to = triangles[side % 3 === 2 ? side - 2 : side + 1] ?? 0
+    const to = triangles[nextHalf(side)] ?? 0
     if (from === to) continue
-    const key = Math.min(from, to) * vertexCount + Math.max(from, to)
-    const edge = known.get(key)
-    if (edge === undefined) {
-      known.set(key, count)
+    const edge = edgeOf[firstOf[side] ?? side] ?? -1
+    if (edge < 0) {
+      edgeOf[side] = count
       edges[2 * count] = from
       edges[2 * count + 1] = to
       faces[2 * count] = triangle

@@ -1,6 +1,6 @@
 /** Reads STL files, binary and text, into closed meshes, or says in our own words why that cannot be. */
 import { mm, trimmed } from "../units/print.ts"
-import { boundsOf, sizeOf } from "./bounds.ts"
+import { areaMm2, boundsOf, signedVolumeMm3, sizeOf, vertexAt } from "./bounds.ts"
 import { orientOutward } from "./orient.ts"
 import { readTextCorners } from "./stl-text.ts"
 import { pairEdges } from "./topology.ts"
@@ -28,6 +28,8 @@ const triangleBytes = 50
 /** Largest and smallest size that is taken for a piece of a kit. */
 const largestMm = 100_000
 const smallestMm = 0.05
+/** What is thinner than any film is a surface; a file in metres has small numbers, so its largest size counts as well. */
+const thinnestMm = 0.005
 
 /** No corner may lie farther from the origin than this. */
 const farthestMm = 1e7
@@ -74,8 +76,12 @@ function checkMesh(mesh: Mesh, name: string): ReadModel {
     const fix = largest < smallestMm ? "set `unit: m` or `unit: inch` for it" : "export it in millimetres"
     return { problem: { kind: "absurd-size", message, why: undefined, fix, pointMm: undefined } }
   }
+  const leastMm = Math.min(thinnestMm, 1e-4 * largest)
+  if (Math.min(...sizeOf(bounds)) < leastMm) return isFlat(name, mesh)
   const { faults } = pairEdges(mesh)
   if (faults.near !== undefined) return { problem: notClosed(name, faults) }
+  // A closed solid is as thick, on the average, as its volume over half its surface.
+  if ((2 * Math.abs(signedVolumeMm3(mesh))) / areaMm2(mesh) < leastMm) return isFlat(name, mesh)
   const { mesh: outward, turnedCount } = orientOutward(mesh)
   if (turnedCount === 0) return { mesh, remarks: [] }
   const total = mesh.triangles.length / 3
@@ -87,6 +93,18 @@ function checkMesh(mesh: Mesh, name: string): ReadModel {
     pointMm: undefined,
   }
   return { mesh: outward, remarks: [remark] }
+}
+
+function isFlat(name: string, mesh: Mesh): ReadModel {
+  return {
+    problem: {
+      kind: "absurd-size",
+      message: `\`${name}\` is a surface without thickness`,
+      why: `a piece of a kit is at least ${thinnestMm} mm thick`,
+      fix: "give the surface a thickness, and export it as a closed solid",
+      pointMm: vertexAt(mesh, 0),
+    },
+  }
 }
 
 function notClosed(

@@ -47,8 +47,8 @@ export function pairEdges(mesh: Mesh): { readonly neighbours: Neighbours; readon
   return { neighbours, faults: { openCount, crowdedCount, near } }
 }
 
-/** For each half edge the first one between the same two vertices; a hash table on plain arrays, since meshes are large. */
-function findFirstHalves(triangles: Uint32Array): Int32Array {
+/** Gives for each half edge the first one between the same two vertices; a hash table on plain arrays, since meshes are large. */
+export function findFirstHalves(triangles: Uint32Array): Int32Array {
   const bits = Math.max(4, Math.ceil(Math.log2(triangles.length + 1)) + 1)
   const table = new Int32Array(2 ** bits).fill(-1)
   const mask = 2 ** bits - 1

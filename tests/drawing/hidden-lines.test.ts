@@ -137,6 +137,19 @@ test("touching faces hide nothing and flush edges are seen", () => {
   expect(lengthMm(standing.lines.visible, 1)).toBeCloseTo(20 * 9 * isometricShare, 6)
 })
 
+test("open meshes are drawn: a box without its top shows its inside, and no length is lost", () => {
+  const whole = box([0, 0, 0], [20, 20, 20])
+  // The third and fourth triangle are the top.
+  const triangles = Uint32Array.from([...whole.triangles.slice(0, 6), ...whole.triangles.slice(12)])
+  const { flat, lines } = trace([pieceOf("tray", { positions: whole.positions, triangles })])
+  expect(lengthMm(lines.visible) + lengthMm(lines.hidden)).toBeCloseTo(totalMm(flat), 6)
+  // Beside the nine outer edges the far upright shows through the open top: the ray from (0, 20, z) along (1, -1, 1) reaches
+  // the height 20 at (20 - z, z), inside the rim. From the far edges of the floor it meets a near wall first.
+  expect(lengthMm(lines.visible)).toBeCloseTo(10 * 20 * isometricShare, 1)
+  const torn = trace([pieceOf("scrap", { positions: whole.positions, triangles: whole.triangles.slice(0, 3) })])
+  expect(lengthMm(torn.lines.visible)).toBeCloseTo(totalMm(torn.flat), 6)
+})
+
 test("two runs give equal lines", () => {
   const make = (): unknown =>
     trace([pieceOf("plate", box([-10, -10, 0], [10, 10, 2])), pieceOf("pin", pin(3, -30, 30))]).lines

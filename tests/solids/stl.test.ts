@@ -164,6 +164,20 @@ describe("files that cannot be used say why", () => {
       /^absurd-size: `clamp.stl` is 0.02/,
     ],
     [
+      "flat along an axis",
+      () => writeStl(moveMesh(cube, { rotation: [1, 0, 0, 0, 1, 0, 0, 0, 0], at: [0, 0, 0] })),
+      /^absurd-size: `clamp.stl` is a surface without thickness$/,
+    ],
+    [
+      "flat across all axes",
+      () =>
+        writeStl({
+          positions: Float64Array.of(9, 0, 0, 0, 9, 0, 0, 0, 9),
+          triangles: Uint32Array.of(0, 1, 2, 0, 2, 1),
+        }),
+      /^absurd-size: `clamp.stl` is a surface without thickness$/,
+    ],
+    [
       "open",
       () => writeStl({ positions: cube.positions, triangles: cube.triangles.slice(3) }),
       /^not-closed: `clamp.stl` is open: 3 edges have one triangle near \(-?\d+/,
