@@ -1,6 +1,7 @@
 /** All rules, sorted by hand, and the one function that runs them. */
 import type { Finding } from "../findings/types.ts"
 import { applyAcceptances } from "./acceptances.ts"
+import { boreDeeperThanPiece } from "./bore-deeper-than-piece.ts"
 import { boxDiffers } from "./box-differs.ts"
 import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
@@ -20,14 +21,17 @@ import { loadAboveTie } from "./load-above-tie.ts"
 import { lookAlikesInOneBag } from "./look-alikes-in-one-bag.ts"
 import { needsSomethingLater } from "./needs-something-later.ts"
 import { nobodyGives } from "./nobody-gives.ts"
+import { openingLargerThanModel } from "./opening-larger-than-model.ts"
 import { orderIsCircular } from "./order-is-circular.ts"
 import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
 import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
+import { placesDifferFromCount } from "./places-differ-from-count.ts"
 import { restoredWithoutInspection } from "./restored-without-inspection.ts"
 import { screwBottomsOut } from "./screw-bottoms-out.ts"
 import { screwTooShort } from "./screw-too-short.ts"
 import { seatDoesNotFitTube } from "./seat-does-not-fit-tube.ts"
+import { sizeImplausible } from "./size-implausible.ts"
 import { stepWithoutAction } from "./step-without-action.ts"
 import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
@@ -36,6 +40,8 @@ import { takenAwayBefore } from "./taken-away-before.ts"
 import { tieTooShort } from "./tie-too-short.ts"
 import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
 import { toolNeverUsed } from "./tool-never-used.ts"
+import { torqueFarBelow } from "./torque-far-below.ts"
+import { torqueFarBelowLimit } from "./torque-far-below-limit.ts"
 import { torqueStripsThread } from "./torque-strips-thread.ts"
 import { torqueWithoutValue } from "./torque-without-value.ts"
 import { tubeOutsideLimits } from "./tube-outside-limits.ts"
@@ -47,6 +53,7 @@ import { wrongThreadForBore } from "./wrong-thread-for-bore.ts"
 
 /** Every rule once, in alphabetical order of its id. */
 export const rules: readonly Rule[] = [
+  boreDeeperThanPiece,
   boxDiffers,
   connectorDoesNotPass,
   countDiffersFromJoint,
@@ -66,14 +73,17 @@ export const rules: readonly Rule[] = [
   lookAlikesInOneBag,
   needsSomethingLater,
   nobodyGives,
+  openingLargerThanModel,
   orderIsCircular,
   ownScrewsUnaccounted,
   passageNeverUsed,
   pilotHoleUnsuitable,
+  placesDifferFromCount,
   restoredWithoutInspection,
   screwBottomsOut,
   screwTooShort,
   seatDoesNotFitTube,
+  sizeImplausible,
   stepWithoutAction,
   suppliedTooFew,
   suppliedTooMany,
@@ -82,6 +92,8 @@ export const rules: readonly Rule[] = [
   tieTooShort,
   tieTooWideForSlot,
   toolNeverUsed,
+  torqueFarBelowLimit,
+  torqueFarBelow,
   torqueStripsThread,
   torqueWithoutValue,
   tubeOutsideLimits,

@@ -98,6 +98,9 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
   if (target === "all" && (verb === "inspect" || verb === "turn")) return { kind: "all", id: "all" }
   const found = lookUp(shop.names, kinds, target)
   // A look at either of two things changes nothing.
+  const cameOff =
+    verb === "set-aside" || verb === "discard" ? lookUp(shop.names, kindsTakenOff(shop, target), target) : undefined
+  if (cameOff !== undefined) return cameOff
   if (found !== undefined && verb !== "inspect") {
     const step = called(spec.path.split("/").slice(0, 2).join("/"))
     reportAmbiguous(shop, kinds, target, `${step} by \`${verb}\``, where)
@@ -115,6 +118,15 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
   const isTypo = looksLikeName && nearNames(target, known).length > 0
   if (takesWords.has(verb) && !isTypo) return { kind: "words", id: "", written: target }
   return reportTarget(shop, spec, where)
+}
+
+/** Of a part and of screws with one name, what came off is meant: the kinds that acts take off, when they are all of a sort. */
+function kindsTakenOff(shop: Shop, target: string): readonly NameKind[] {
+  const acts = shop.spec.steps.flatMap((step) => step.acts).filter((act) => act.target === target)
+  const isUnscrewed = acts.some(({ verb }) => verb === "unscrew")
+  const isRemoved = acts.some(({ verb }) => verb === "remove")
+  if (isUnscrewed === isRemoved) return []
+  return isUnscrewed ? ["own-joint", "joint"] : ["part", "instance"]
 }
 
 function reportTarget(shop: Shop, spec: ActSpec, where: Place): undefined {

@@ -71,6 +71,15 @@ function boreOf(
   nut: Fastener | undefined,
   bores: ReadonlyMap<string, RawBore>,
 ): RawBore | undefined {
+  if (spec.into !== undefined && spec.nut !== undefined) {
+    report(shop, "keys-exclude-each-other", "error", {
+      message: `${called(spec.path)} has both \`into\` and \`nut\``,
+      where: placeOf(shop, spec.path, "nut"),
+      why: "a screw has one thread: the bore it goes into, or a nut",
+      fix: "keep one of the two; a nut that sits in a part is a bore of that part: `{ nut: ISO 4032 M4, … }`",
+      subjects: [spec.id],
+    })
+  }
   if (typeof spec.into === "string") {
     const where = placeOf(shop, spec.path, "into")
     const named = lookUpOrReport(shop, ["bore"], spec.into, spec.path, where)

@@ -267,7 +267,7 @@ export function unknownKey(names: Names, kinds: readonly NameKind[], name: strin
 
 /**
  * Paths of the things that may have been meant by an unknown name: near ones of the wanted kinds (all of them, when
- * there are only one or two and none is near), and the owners that are near the word before the dot.
+ * there are only a few and none is near), and the owners that are near the word before the dot.
  */
 export function meantPaths(
   { names }: { readonly names: Names },
@@ -278,7 +278,7 @@ export function meantPaths(
   const owners: readonly NameKind[] = inner === undefined ? [] : ["cable", "unit", "part"]
   const known = knownNames(names, kinds)
   const near = nearNames(name, known)
-  const meant = near.length === 0 && known.length <= 2 ? known : near
+  const meant = near.length === 0 && known.length <= 4 ? known : near
   const paths = (some: readonly NameKind[], ids: readonly string[]): readonly string[] =>
     some.flatMap((kind) => ids.filter((id) => names[kind].has(id)).flatMap((id) => pathsOf(kind, id)))
   return [...paths(kinds, meant), ...paths(owners, nearNames(owner, knownNames(names, owners)))]
@@ -301,7 +301,7 @@ export function kindsInWords(kinds: readonly NameKind[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`
 }
 
-function fixFor(near: readonly string[], known: readonly string[]): { readonly fix?: string } {
+export function fixFor(near: readonly string[], known: readonly string[]): { readonly fix?: string } {
   if (near.length > 0) return { fix: `write ${oneOfWords(near)}` }
   if (known.length === 0) return {}
   return {

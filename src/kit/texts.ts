@@ -1,10 +1,10 @@
 /** The maker's texts: read, and every reference in them held against what the kit has. */
 import { nearNames } from "../findings/near.ts"
-import { oneOfWords, quote } from "../spec/tell.ts"
+import { quote } from "../spec/tell.ts"
 import { parseText } from "../text/parse.ts"
 import type { MakerText, SourceText, TextReference } from "../text/types.ts"
 import { reportUnknownName } from "./desk.ts"
-import { isLeftOut, kindsInWords, knownNames, lookUp, meantPaths, type NameKind, unknownKey } from "./names.ts"
+import { fixFor, isLeftOut, kindsInWords, knownNames, lookUp, meantPaths, type NameKind, unknownKey } from "./names.ts"
 import type { Shop } from "./shop.ts"
 
 /** What each kind of reference may name: `[](torque:foot)` names a joint. */
@@ -55,6 +55,11 @@ function checkReference(shop: Shop, { kind, target, where }: TextReference): voi
     message: `the reference ${quote(`${kind}:${target}`)} names nothing that is there`,
     where,
     why: `it must name ${kindsInWords(wanted)}`,
-    ...(instead.length === 0 ? {} : { fix: `write ${oneOfWords(instead)}` }),
+    ...(instead.length === 0
+      ? fixFor(
+          [],
+          known.map((name) => `${kind}:${name}`),
+        )
+      : fixFor(instead, [])),
   })
 }

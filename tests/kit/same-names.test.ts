@@ -67,3 +67,17 @@ steps:
 `
   expect(found(kit)).toEqual(["kit.yaml:7 name-ambiguous: part `cap` names `hood`, which is a part and a joint"])
 })
+
+test("of a cap and its screws with one name, what came off is set aside", () => {
+  const kit = `host:
+  gauge:
+    bores: { cap: { thread: M4, in: aluminium, depth: 9 } }
+    screwed-in: { cap: 2 x ISO 4762 M4x8 }
+    pieces: { cap: { shape: { box: 20 x 20 x 5 } } }
+  mast: { tube: round 32 }
+steps:
+  off: { do: [unscrew: gauge.cap, set-aside: gauge.cap] }
+  on: { do: [start: gauge.cap, tighten: gauge.cap] }
+`
+  expect(found(kit)).toEqual([])
+})

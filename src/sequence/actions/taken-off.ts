@@ -1,12 +1,13 @@
 /** What set-aside and discard share. */
 import { fact } from "../facts.ts"
-import { instancesOf, type Lookup } from "../lookup.ts"
+import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 
 /** Needs that the target no longer sits where it was; `fate` is what becomes of it, as in "before they are kept". */
 export function offNeeds(lookup: Lookup, target: string, fate: string): readonly Need[] {
-  if (lookup.joints.has(target) || lookup.ownJoints.has(target))
+  const isOff = actsOn(lookup, "unscrew", target).length > 0 || instancesOf(lookup, target).length === 0
+  if ((lookup.joints.has(target) || lookup.ownJoints.has(target)) && isOff)
     return wholeFacts(lookup, "unscrew", target, fact("out", target))
       .slice(0, 1)
       .map((key) => ({
