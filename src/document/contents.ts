@@ -1,6 +1,6 @@
 /** What is in the box, bag by bag, and the pieces that are easily confused. */
 import type { BoxItem, ToolNeed } from "../fit/types.ts"
-import { type Context, findJointFit, sayFastener, sayTool, sayTorque } from "./context.ts"
+import { type Context, findJointFit, sayFastener, saySize, sayTool, sayTorque } from "./context.ts"
 import { findName, sayName, startLine, withReference } from "./names.ts"
 import type { Html } from "./render.ts"
 import { type PictureChoice, pictureOf } from "./steps.ts"
@@ -199,9 +199,9 @@ function purposesOf(context: Context, { kind, uses }: ToolNeed): readonly string
   const names = uses.map((id) => {
     if (kind === "side-cutters" && kit.ties.some((each) => each.id === id)) return sayName(context, id, ["tie"])
     const joint = kit.joints.find((each) => each.id === id)
-    if (joint !== undefined) return sayFastener(context, joint.fastener, joint.itemReference)
+    if (joint !== undefined) return withReference(saySize(joint.fastener), joint.itemReference)
     const own = kit.ownJoints.find((each) => each.id === id)
-    if (own !== undefined) return `${sayFastener(context, own.fastener)} (${words.steps.ownScrews})`
+    if (own !== undefined) return `${saySize(own.fastener)} (${words.steps.ownScrews})`
     const stepIndex = kit.steps.findIndex((step) => step.id === id)
     if (stepIndex >= 0) return words.steps.reference(words.measures.number(stepIndex + 1))
     const { name, reference } = findName(context, id, ["tie", "pad", "part"])

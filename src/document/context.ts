@@ -24,18 +24,18 @@ export function makeContext(proof: Proof, drawings: Drawings, sheet: Sheet, word
 
 /** `cap screw ISO 4762 - M4 x 14 - A2-70 (4)`: the kind in words for who does not know the standard by heart. */
 export function sayFastener({ words }: Context, fastener: Fastener, reference?: number): string {
-  return withReference(`${words.fastener(fastener)} ${sizeInWords(fastener)}`, reference)
+  return withReference(`${words.fastener(fastener)} ${saySize(fastener)}`, reference)
 }
 
 /** What follows the kind: a screw without a standard has its kind in its designation, `thread-forming pan M3 x 10`. */
-function sizeInWords({ standard, designation }: Fastener): string {
+export function saySize({ standard, designation }: Fastener): string {
   return standard === undefined ? designation.replace(/^[a-z][a-z -]*(?=M\d)/, "") : designation
 }
 
 /** Designations that are kept on one line; longer ones may be broken, else lines get too ragged. */
 export function listShortDesignations({ kit, fit }: Context): readonly string[] {
   const all = [...fit.box.map((item) => item.fastener), ...kit.ownJoints.map((joint) => joint.fastener)]
-  const sizes = all.flatMap((fastener) => (fastener === undefined ? [] : [sizeInWords(fastener)]))
+  const sizes = all.flatMap((fastener) => (fastener === undefined ? [] : [saySize(fastener)]))
   return [...new Set(sizes.filter((size) => size.length <= 28))]
 }
 

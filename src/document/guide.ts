@@ -12,6 +12,7 @@ import {
   sayTorque,
 } from "./context.ts"
 import { sayIdentity, viewFront, viewUse } from "./front.ts"
+import { sayName } from "./names.ts"
 import { listOrderReasons } from "./order-reasons.ts"
 import { makePageCss, renderPage } from "./page.ts"
 import { listRemoval } from "./removal.ts"
@@ -69,7 +70,7 @@ function viewGuide(context: Context) {
     hasLookAlikes: lookAlikes.length > 0,
     tools: viewTools(context),
     isToolSupplied: kit.tools.some((tool) => tool.isSupplied),
-    consumables: kit.consumables.map((each) => each.name),
+    consumables: words.list(kit.consumables.map((each) => sayName(context, each.id, ["consumable"]))),
     hasConsumables: kit.consumables.length > 0,
     hazards,
     hasHazards: hazards.length > 0,

@@ -19,7 +19,11 @@ export type StepSize = {
     readonly widePicture: Html | null
     readonly pictureMm: number
   }[]
-  readonly figure: { readonly caption: string; readonly drawing: Pick<Drawing, "widthMm" | "heightMm"> } | null
+  readonly figure: {
+    readonly label: string
+    readonly caption: string
+    readonly drawing: Pick<Drawing, "widthMm" | "heightMm">
+  } | null
   readonly text: Html | null
   readonly acts: readonly { readonly words: string; readonly value: string | null }[]
   readonly results: readonly Html[]
@@ -110,9 +114,9 @@ function estimateMm(step: StepSize | undefined, { scale, isBeside }: StepLayout)
   if (step === undefined) return 0
   const topMm = estimateTopMm(step)
   if (step.figure === null) return topMm + estimateWordsMm(step, columnMm)
-  const { drawing, caption } = step.figure
+  const { drawing, label, caption } = step.figure
   const widthMm = drawing.widthMm * scale
-  const figureMm = drawing.heightMm * scale + linesMm(caption, isBeside ? widthMm - 16 : columnMm - 19) + 5
+  const figureMm = drawing.heightMm * scale + linesMm(`${label} ${caption}`, isBeside ? widthMm : columnMm) + 5
   if (!isBeside) return topMm + figureMm + estimateWordsMm(step, columnMm)
   // Labels stand above what they label.
   const labelsMm = (step.text === null ? 2 : 3) * (lineMm + 1)

@@ -59,7 +59,7 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     intro: "Den Bausatz in dieser Reihenfolge abbauen:",
     hazards: "Die Sicherheitshinweise der Schritte gelten auch hier.",
     honest: "Diese Übersicht ist die umgekehrte Montagereihenfolge. Sie wurde nicht für sich erprobt.",
-    takeOut: (items, tool) => `${items} herausdrehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}`,
+    takeOut: (items, tool) => `${items}${tool === undefined ? "" : ` mit ${tool}`} herausdrehen`,
     takeOff: (what) => `${some(what)} abnehmen`,
     cutTie: (items) => `${items} öffnen oder durchschneiden; durchgeschnittene Binder nicht wieder verwenden`,
     peel: (items) => `${items} abziehen; nicht wieder verwenden`,

@@ -41,9 +41,9 @@ export const de: Words = {
       `${items} von Hand ansetzen` +
       (through.length === 0 ? "" : `, durch: ${list(through)}`) +
       (into.length === 0 ? "" : `, in: ${list(into)}`),
-    tighten: (items, tool) => `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, auf`,
+    tighten: (items, tool) => `${items}${tool === undefined ? "" : ` mit ${tool}`} festziehen auf`,
     tightenToSeat: (items, tool) =>
-      `${items} festziehen${tool === undefined ? "" : `, Werkzeug: ${tool}`}, bis der Kopf aufliegt, dann aufhören`,
+      `${items}${tool === undefined ? "" : ` mit ${tool}`} festziehen, bis der Kopf aufliegt, dann aufhören`,
     unscrew: (items, from) => `${items} herausdrehen${from === undefined ? "" : `, aus: ${from}`}`,
     feed: (end, passage) => `${end} durchführen, durch: ${passage}`,
     withdraw: (end, passage) => `${end} zurückziehen${passage === undefined ? "" : `, aus: ${passage}`}`,
