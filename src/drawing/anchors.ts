@@ -13,7 +13,7 @@ export type Anchor = {
 }
 
 /** Anchors are looked for in squares of this size, so that a long thing has several. */
-const squarePx = 48
+const squarePx = 80
 /** An anchor is as clear as this share of the clearest one of its item, or left out. */
 const leastShare = 0.7
 

@@ -2,7 +2,7 @@
 import type { Fit } from "../fit/types.ts"
 import type { Instance, Kit, Step } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
-import { keepNearNew } from "./clusters.ts"
+import { keepNear } from "./clusters.ts"
 import type { StepFasteners } from "./fastener-work.ts"
 import { clipFrames, isFrameShown } from "./frames.ts"
 import { addCable, addCables } from "./scene-cables.ts"
@@ -37,7 +37,7 @@ export function buildStepScene(kit: Kit, fit: Fit, story: StepStory, store: Soli
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
   addCables(kit, step, state, shown, shifts, store, draft)
-  return dropIdleMotions({ ...draft, things: clipFrames(kit, keepNearNew(draft.things), store) })
+  return dropIdleMotions({ ...draft, things: clipFrames(kit, keepNear(draft.things, "new"), store) })
 }
 
 /** Pieces that lie alone on the table go nowhere yet: their arrows and paths are left out. */
@@ -67,7 +67,7 @@ function isPadWork(kit: Kit, state: StepState, shown: readonly Instance[]): bool
   return state.padsStuck.length > 0 && shown.every(({ of, id }) => kit.pads.some(({ on }) => on === of || on === id))
 }
 
-/** The finished assembly: everything in its final place, nothing new. */
+/** The finished assembly: everything in its final place that hangs together with unit or frame, nothing new. */
 export function buildOverviewScene(kit: Kit, fit: Fit, last: StepState | undefined, store: SolidStore): StepScene {
   const draft = makeDraft()
   const gone = new Set(last?.removed ?? [])
@@ -92,5 +92,5 @@ export function buildOverviewScene(kit: Kit, fit: Fit, last: StepState | undefin
   for (const cable of kit.cables) {
     if (touched.has(cable.id)) addCable(cable, cable.route, "context", store, draft)
   }
-  return { ...draft, things: clipFrames(kit, draft.things, store) }
+  return { ...draft, things: clipFrames(kit, keepNear(draft.things, "host"), store) }
 }

@@ -1,16 +1,16 @@
-/** Leaves out what has nothing to do with the step: groups of things that stand apart from everything new. */
+/** Leaves out groups of things that stand apart from what a picture is about. */
 import { subtract } from "../solids/vectors.ts"
-import { type Extent, extentAlong, type Thing } from "./things.ts"
+import { type Extent, extentAlong, type Thing, type ThingRole } from "./things.ts"
 import { shiftPose } from "./vector.ts"
 
 /** Things whose boxes are nearer than this hang together. */
 const touchMm = 3
 
-/** Keeps the things that touch a new one, directly or through others, each in its final place; all when none is new. */
-export function keepNearNew(things: readonly Thing[]): readonly Thing[] {
-  if (!things.some(({ role }) => role === "new")) return things
+/** Keeps the things that touch one of `role`, directly or through others, each in its final place; all when there is none. */
+export function keepNear(things: readonly Thing[], role: ThingRole): readonly Thing[] {
+  if (!things.some((thing) => thing.role === role)) return things
   const boxes = things.map(boxOf)
-  const isKept = things.map(({ role }) => role === "new")
+  const isKept = things.map((thing) => thing.role === role)
   const queue = things.flatMap((_, index) => (isKept[index] === true ? [index] : []))
   for (let next = queue.pop(); next !== undefined; next = queue.pop()) {
     const box = boxes[next]

@@ -7,7 +7,7 @@ import type { Turn } from "./things.ts"
 import { squareTo } from "./vector.ts"
 
 /** Clear space between head and arrow on paper. */
-const clearMm = 2.4
+const clearMm = 3
 /** How far the arrow reaches round, and the starts that are tried. */
 const reachDeg = 230
 const startCount = 12

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest"
 import { buildCableSolid } from "../../src/drawing/cable-solid.ts"
 import { clipAlong } from "../../src/drawing/clip-mesh.ts"
-import { keepNearNew } from "../../src/drawing/clusters.ts"
+import { keepNear } from "../../src/drawing/clusters.ts"
 import { isBlocked, shiftBack } from "../../src/drawing/explode.ts"
 import { buildFastenerSolid, outsideOf } from "../../src/drawing/fastener-solid.ts"
 import { circle, loftLoop, loftRings, sweepProfile } from "../../src/drawing/loft.ts"
@@ -153,9 +153,9 @@ test("what stands apart from the work is left out, what hangs on to it through o
     thing("beyond", "context", box([21, 0, 0], [30, 10, 10])),
     thing("far", "context", box([100, 0, 0], [110, 10, 10])),
   ]
-  expect(keepNearNew(things).map(({ id }) => id)).toEqual(["new", "beside", "beyond"])
+  expect(keepNear(things, "new").map(({ id }) => id)).toEqual(["new", "beside", "beyond"])
   const old = things.map((one) => ({ ...one, role: "context" as const }))
-  expect(keepNearNew(old)).toEqual(old)
+  expect(keepNear(old, "new")).toEqual(old)
 })
 
 test("a part is drawn back along its way until it is clear of what it sits in", () => {

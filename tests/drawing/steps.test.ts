@@ -132,3 +132,9 @@ test("arrows of equal pieces point the same way", () => {
   const ways = shafts.map(({ points: [ax = 0, ay = 0, bx = 0, by = 0] }) => Math.atan2(by - ay, bx - ax).toFixed(3))
   expect(new Set(ways).size).toBe(1)
 })
+
+test("the finished view leaves out what lies apart from unit and frame", () => {
+  const ids = idsOf(drawings.overview)
+  expect(ids).toContain("shelf")
+  expect(ids).not.toContain("shim.1")
+})
