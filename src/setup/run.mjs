@@ -6,7 +6,12 @@ import { root } from "./places.mjs"
 
 const [script, ...rest] = process.argv.slice(2)
 if (script === undefined) throw new Error("name the script to run")
-if (!isCompiled("tests")) compile("tests")
+try {
+  if (!isCompiled("tests")) compile("tests")
+} catch (fault) {
+  process.stderr.write(`${fault instanceof Error ? fault.message : String(fault)}\n`)
+  process.exit(1)
+}
 const compiled = join(root, ".build-tests", script.replace(/\.ts$/, ".js"))
 process.argv.splice(1, process.argv.length - 1, compiled, ...rest)
 await import(pathToFileURL(compiled).href)
