@@ -40,7 +40,6 @@ import { takenAwayBefore } from "./taken-away-before.ts"
 import { tieTooShort } from "./tie-too-short.ts"
 import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
 import { toolNeverUsed } from "./tool-never-used.ts"
-import { torqueFarBelow } from "./torque-far-below.ts"
 import { torqueFarBelowLimit } from "./torque-far-below-limit.ts"
 import { torqueStripsThread } from "./torque-strips-thread.ts"
 import { torqueWithoutValue } from "./torque-without-value.ts"
@@ -93,7 +92,6 @@ export const rules: readonly Rule[] = [
   tieTooWideForSlot,
   toolNeverUsed,
   torqueFarBelowLimit,
-  torqueFarBelow,
   torqueStripsThread,
   torqueWithoutValue,
   tubeOutsideLimits,

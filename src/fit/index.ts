@@ -2,6 +2,7 @@
 import type { Kit } from "../kit/types.ts"
 import { computeBox, findLookAlikes } from "./box.ts"
 import { computeJoint } from "./joints.ts"
+import { computeOpenings } from "./model-openings.ts"
 import { computePassages } from "./passages.ts"
 import { computeSeats } from "./seats.ts"
 import { computeTie } from "./ties.ts"
@@ -17,6 +18,7 @@ export function computeFit(kit: Kit): Fit {
     ties: kit.ties.map((tie) => computeTie(kit, tie)),
     seats: computeSeats(kit),
     passages: computePassages(kit),
+    openings: computeOpenings(kit),
     blockers: [],
     tools: computeTools(kit, joints),
     box,

@@ -7,7 +7,16 @@ import type { BorePoint, Joint } from "../kit/joint-types.ts"
 import type { Kit } from "../kit/types.ts"
 import { findRoundHoles, turnDirection } from "../solids/index.ts"
 import { along, dot, lengthOf, subtract } from "../solids/vectors.ts"
-import { type AxisInPiece, freeRadiusMm, type Layer, layersOnRing, overlapMm, rayCount, seeAxis } from "./axis-rays.ts"
+import {
+  type AxisInPiece,
+  freeRadiusMm,
+  type Layer,
+  layersOnRing,
+  median,
+  overlapMm,
+  rayCount,
+  seeAxis,
+} from "./axis-rays.ts"
 import { finishedHoleMm, printingOf } from "./finished.ts"
 import { ringRadiusMm } from "./grip.ts"
 import { computeGap, type Seen } from "./joint-gaps.ts"
@@ -55,6 +64,7 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
       return hasMesh(kit, name) ? [{ part: name, kind: "missed" as const, holeMm: undefined, beside: undefined }] : []
     }),
     isReversed,
+    materialMm: materialBehind(joint, owners),
     gap: isReversed ? undefined : computeGap(kit, joint, mouth, clamped, owners),
   }
 }
@@ -116,6 +126,14 @@ function holesBeside(
       },
     ]
   })
+}
+
+/** Thickness of the piece of the bore from the mouth on, where most rays beside the hole meet it. */
+function materialBehind(joint: Joint, owners: readonly Seen[]): number | undefined {
+  const ends = owners
+    .flatMap(({ axis }) => layersOnRing(axis, joint.fastener.diameterMm * 0.75))
+    .flatMap((layers) => layers.find(({ fromMm, toMm }) => fromMm < 0.3 && toMm > 0.3)?.toMm ?? [])
+  return ends.length * 4 < 3 * rayCount ? undefined : median(ends)
 }
 
 /** True when the piece of the bore lies behind its mouth and not before it: the screw would be driven out of it. */

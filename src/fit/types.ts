@@ -8,6 +8,8 @@ export type Fit = {
   readonly ties: readonly TieFit[]
   readonly seats: readonly SeatFit[]
   readonly passages: readonly PassageFit[]
+  /** Written openings that are larger than the one found in the model. */
+  readonly openings: readonly OpeningFit[]
   readonly blockers: readonly Blocker[]
   readonly tools: readonly ToolNeed[]
   readonly box: readonly BoxItem[]
@@ -68,6 +70,8 @@ export type ScrewPath = {
   readonly clamped: readonly ClampedPath[]
   /** The piece of the bore lies behind the mouth: the screw is driven out of it. */
   readonly isReversed: boolean
+  /** How thick the piece of the bore is from the mouth on, beside the hole; undefined without its mesh. */
+  readonly materialMm: number | undefined
   /** The worst gap or overlap between pieces that should touch; undefined when not known. */
   readonly gap: JointGap | undefined
 }
@@ -137,6 +141,9 @@ export type PassageFit = {
   readonly neededMm: number | undefined
   readonly why: string
 }
+
+/** A written opening that is larger than the one `found` at its place in the model. */
+export type OpeningFit = { readonly passage: string; readonly written: Outline; readonly found: Outline }
 
 /** `blocker` in place stops `act` on `subject`: insertion path or driver meets it. */
 export type Blocker = {

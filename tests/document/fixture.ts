@@ -509,6 +509,7 @@ const fit: Fit = {
       why: "",
     },
   ],
+  openings: [],
   blockers: [],
   tools: [
     { id: "hex-key-3", kind: "hex-key", size: "3", torqueNm: undefined, uses: ["foot", "rim", "gauge.foot"] },

@@ -32,6 +32,7 @@ export const emptyFit: Fit = {
   ties: [],
   seats: [],
   passages: [],
+  openings: [],
   blockers: [],
   tools: [],
   box: [],
