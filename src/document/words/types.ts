@@ -4,7 +4,8 @@
  * Lines that may become a heading (acts) carry no full stop; sentences do.
  */
 import type { Fastener } from "../../fasteners/types.ts"
-import type { Verb } from "../../spec/types.ts"
+import type { Act } from "../../kit/types.ts"
+import type { AboutWords, AfterWords, RemovalWords, TroubleWords } from "./after-types.ts"
 import type { Measures } from "./measures.ts"
 
 /** A thing that an act moves, with how many of it. */
@@ -64,7 +65,7 @@ export type FastenerKind = Pick<Fastener, "kind" | "head" | "isThreadForming">
 /** One act as a command without full stop. */
 export type ActWords = {
   /** An act that the maker put in words of their own. */
-  readonly inWords: (verb: Verb, words: string) => string
+  readonly inWords: (verb: Act["verb"], words: string) => string
   readonly place: (what: Counted, position: string | undefined) => string
   readonly remove: (what: Counted) => string
   readonly align: (what: string) => string
@@ -253,88 +254,6 @@ export type NoticeWords = {
     readonly whyKept: string
   }
   readonly oneByOne: { readonly avoid: (items: string) => string; readonly why: (held: string) => string }
-}
-
-export type AfterWords = {
-  readonly inspectionIntro: string
-  readonly jointTight: (items: string, torque: string | undefined) => string
-  readonly tieClosed: (items: string, until: string | undefined) => string
-  readonly padSits: (items: string) => string
-  readonly cableConnected: (end: string, socket: string) => string
-  readonly cableThrough: (cable: string, passage: string) => string
-  readonly nothingElse: string
-  readonly leftIntro: string
-  readonly leftNothing: string
-  readonly leftSpare: (items: string) => string
-  readonly leftOwn: (screws: string, bag: string | undefined) => string
-  readonly leftMore: string
-  readonly retighten: (items: string, torque: string | undefined) => string
-  readonly retightenWhen: string
-  readonly retightenWhy: string
-  readonly ties: string
-  readonly tiesSun: string
-  readonly practice: string
-  readonly salt: string
-  readonly nothing: string
-}
-
-export type TroubleWords = {
-  readonly what: string
-  readonly todo: string
-  readonly missing: string
-  /** `contact` is empty when the supplier gives none. */
-  readonly missingTodo: (kit: string, contact: string) => string
-  readonly noFit: string
-  readonly noFitTodo: string
-  readonly stiff: string
-  readonly stiffTodo: string
-  readonly stripsMetal: (items: string) => string
-  readonly stripsMetalTodo: string
-  readonly stripsPlastic: (items: string) => string
-  readonly stripsPlasticTodo: string
-  readonly plug: (end: string, passage: string) => string
-  readonly plugTodo: string
-  readonly checkFails: string
-  readonly checkFailsTodo: string
-}
-
-export type RemovalWords = {
-  readonly intro: string
-  readonly honest: string
-  readonly hazards: string
-  readonly takeOut: (items: string, tool: string | undefined) => string
-  readonly takeOff: (what: Counted) => string
-  readonly cutTie: (items: string) => string
-  readonly peel: (items: string) => string
-  readonly putBack: (what: Counted) => string
-  readonly ownScrewsBack: (items: string, torqueHint: string) => string
-  readonly ownTorque: string
-  readonly disposal: string
-}
-
-export type AboutWords = {
-  readonly orderIntro: string
-  readonly orderLine: (first: string, then: string, reason: string | undefined) => string
-  /** A cable end goes through an opening before it is connected. */
-  readonly feedFirst: (end: string, passage: string) => string
-  /** Only one end of a cable fits through an opening. */
-  readonly otherEnd: (end: string, other: string, otherSize: string, passage: string, opening: string) => string
-  /** What is no longer possible after the later step, as a clause. */
-  readonly losses: {
-    readonly inPlace: (name: string) => string
-    readonly loose: (name: string) => string
-    readonly closed: (name: string) => string
-    readonly tied: (tie: string) => string
-  }
-  readonly torqueHeading: string
-  readonly torqueOrigin: string
-  readonly torqueNote: string
-  readonly torqueMaker: (tried: string | undefined) => string
-  readonly torqueComputed: string
-  readonly document: (kit: string, variant: string, revision: string, date: string, language: string) => string
-  readonly newest: string
-  readonly rules: string
-  readonly pageOf: (page: string, pages: string) => string
 }
 
 export type CardWords = {
