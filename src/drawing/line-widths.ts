@@ -18,7 +18,6 @@ export const lineStyles: Readonly<Record<LineRole, LineStyle>> = {
   host: { widthMm: 0.18, dashMm: [], colour: "#444" },
   context: { widthMm: 0.18, dashMm: [], colour: black },
   new: { widthMm: 0.35, dashMm: [], colour: black },
-  hidden: { widthMm: 0.18, dashMm: [2.16, 0.54], colour: black },
   path: { widthMm: 0.18, dashMm: [3.6, 0.6, 0.2, 0.6], colour: black },
   // ISO 128-2: a dot is five line widths across.
   dot: { widthMm: 1, dashMm: [], colour: black },
@@ -36,7 +35,6 @@ export const lineStyles: Readonly<Record<LineRole, LineStyle>> = {
 /** Order in which roles are laid over each other, lowest first. */
 export const layerOrder: readonly LineRole[] = [
   "host",
-  "hidden",
   "phantom",
   "context",
   "path",

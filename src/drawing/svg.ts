@@ -24,7 +24,7 @@ export function renderSvg(
     `<title id="${escapeText(titleId)}">${escapeText(alt.title)}</title>`,
     `<desc id="${escapeText(descriptionId)}">${escapeText(alt.description)}</desc>`,
     ...renderFills(drawing.fills),
-    ...layerOrder.filter((role) => role !== "hidden").flatMap((role) => renderRole(drawing.strokes, role)),
+    ...layerOrder.flatMap((role) => renderRole(drawing.strokes, role)),
     "</svg>",
     "",
   ].join("\n")

@@ -10,8 +10,6 @@ export type LineRole =
   | "host"
   /** Outline of a thing that is drawn see-through because it stands before a new part. */
   | "phantom"
-  /** Hidden edges, dashed; dropped by the sheet unless asked for. */
-  | "hidden"
   /** Long-dash-dot path along an insertion direction. */
   | "path"
   | "leader"
