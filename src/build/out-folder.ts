@@ -81,7 +81,9 @@ function makeEntry(
     fitsWords: words?.fitsWords ?? "",
     revision: words?.revision ?? "",
     overviewSvg: report !== undefined && existsSync(overview) ? readFileSync(overview, "utf8") : undefined,
-    links: report === undefined ? [] : listLinks(report),
+    // A report of the last good build would say that there are no errors.
+    links:
+      report === undefined ? [] : listLinks(report).filter(({ kind }) => kind !== "report" || marker === undefined),
     errorCount: marker?.errorCount ?? counts.errors,
     warningCount: marker?.warningCount ?? counts.warnings,
     isCurrent: marker === undefined,
