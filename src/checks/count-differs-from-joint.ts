@@ -24,7 +24,7 @@ export const countDiffersFromJoint = defineRule({
         return [
           {
             message: fitMessage(
-              `${done} screws of joint \`${joint.id}\` are ${said}, the joint has ${joint.count}`,
+              `${done} ${done === 1 ? "screw" : "screws"} of joint \`${joint.id}\` ${done === 1 ? "is" : "are"} ${said}, the joint has ${joint.count}`,
               `joint \`${joint.id}\` has ${joint.count} screws, ${done} are ${said}`,
             ),
             where: placeAt(kit.places, last.path),

@@ -1,8 +1,10 @@
 /** Takes pieces off. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
-import { actsOn, movedInstances } from "../lookup.ts"
+import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
+import { wholeFacts } from "../partial.ts"
 import { ownerUnit, powerNeeds } from "../power.ts"
+import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs the piece in place and reachable, the screws through it out, and no power on a unit it belongs to. Cuts a tie. */
@@ -27,6 +29,7 @@ export const remove: ActionKind = {
           { fact: fact("on", instance), why: `only what is in place can be taken off` },
           ...accessNeeds(lookup, ids, ids),
           ...joints.map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${instance}\`` })),
+          ...ownScrewNeeds(lookup, instance),
           ...powerNeeds(lookup, [ownerUnit(lookup, instance)]),
         ]
       }),
@@ -44,4 +47,15 @@ export const remove: ActionKind = {
       ]),
     }
   },
+}
+
+/** Screws of a unit that have the name of one of its pieces (`screwed-in: lid`, `pieces: lid`) hold that piece. */
+function ownScrewNeeds(lookup: Lookup, instance: string): readonly Need[] {
+  const piece = lookup.partByPiece.get(instance)
+  const own = piece?.ownedBy === undefined ? undefined : lookup.ownJoints.get(`${piece.ownedBy}.${piece.id}`)
+  if (own === undefined) return []
+  return wholeFacts(lookup, "unscrew", own.id, fact("out", own.id)).map((key) => ({
+    fact: key,
+    why: `the screws \`${own.id}\` hold \`${instance}\``,
+  }))
 }
