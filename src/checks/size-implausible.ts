@@ -24,12 +24,14 @@ function findPieces(kit: Kit): readonly Report[] {
     const bounds = mesh === undefined ? undefined : boundsOf(kit.meshes[mesh] ?? emptyMesh)
     if (bounds === undefined || isTold(kit.told, `${path}/shape`, `${path}/model`)) return []
     const longestMm = Math.max(...sizeOf(bounds))
-    if (longestMm >= pieceMm.min && longestMm <= pieceMm.max) return []
+    // Small models are told where they are read.
+    const isModel = Object.hasOwn(kit.places, `${path}/model`)
+    if ((longestMm >= pieceMm.min || isModel) && longestMm <= pieceMm.max) return []
     const isLarge = longestMm > pieceMm.max
     return [
       {
         message: `\`${id}\` is ${size(longestMm)} long, ${isLarge ? "more than 2 m" : "less than 1 mm"}`,
-        where: placeAt(kit.places, path, Object.hasOwn(kit.places, `${path}/model`) ? "model" : "shape"),
+        where: placeAt(kit.places, path, isModel ? "model" : "shape"),
         why: isLarge
           ? "sizes are in millimetres; a slip of the unit makes a piece 10, 25.4 or 1000 times too large"
           : `in inches it would be ${mm(longestMm * 25.4)}, in metres ${mm(longestMm * 1000)}`,

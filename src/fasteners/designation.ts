@@ -40,6 +40,11 @@ export function readDesignation(text: string): ReadDesignation {
   if (plain === "") return problem("a fastener has no designation", "write for example `ISO 4762 M4x16`")
   if (plain.length > 120)
     return problem(`\`${name}\` is too long for a designation`, "write for example `ISO 4762 M4x16`")
+  const counted = /^([-+]?[\d.]+) ?x (?=\D)(.+)$/i.exec(plain)
+  if (counted !== null) {
+    const [, count = "", rest = ""] = counted
+    return problem(`\`${name}\`: ${count} is no number of pieces`, `write a whole number from 1 on: \`1 x ${rest}\``)
+  }
   const standard = findStandardIn(plain)
   if (standard !== undefined) {
     const size = readSize(standard.rest)
@@ -122,8 +127,8 @@ function readSize(text: string): Size | undefined {
   if (match === null) return undefined
   const diameterMm = Number(match[2])
   const numbers = (match[3] ?? "").split(/x/i).slice(1).map(Number)
-  if (![diameterMm, ...numbers].every((number) => Number.isFinite(number) && number > 0 && number < 10_000))
-    return undefined
+  // A length of 0 or of a kilometre is read too, so that it is told as a length.
+  if (diameterMm === 0 || ![diameterMm, ...numbers].every((number) => number < 1e6)) return undefined
   return { diameterMm, isMetric: match[1] !== undefined, numbers, rest: text.slice(match[0].length) }
 }
 
@@ -306,6 +311,8 @@ function readGeneric(written: string, name: string, plain: string): ReadDesignat
   }
   if (isInsert) {
     const pitchMm = second === undefined ? undefined : first
+    if (lengthMm < 1 || lengthMm > 100)
+      return problem(`\`${name}\`: inserts are not ${lengthMm} mm long`, `write for example \`${example}\``)
     const coarse = coarsePitchMm(size.diameterMm)
     if (coarse === undefined) {
       const near = nearDiameters(size.diameterMm, pitchTable)

@@ -63,7 +63,7 @@ function reportWrong(shop: Shop, spec: JointSpec, first: Counted, wrong: readonl
     message: `${called(spec.path)} has ${screws}, but there ${first.count === 1 ? "is" : "are"} ${holesInWords(first.count)} in ${first.told}`,
     where: placeOf(shop, spec.screws.path),
     why: `each screw goes into a hole of its own${first.others === "" ? "" : `; round holes there: ${first.others}`}`,
-    fix: `write ${first.count} screws, or name the right holes by their diameter or direction`,
+    fix: `write ${first.count === 1 ? "1 screw" : `${first.count} screws`}, or name the right holes by their diameter or direction`,
     related,
     subjects: [spec.id],
   })

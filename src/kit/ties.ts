@@ -1,6 +1,7 @@
 /** Ties, metal bands and pads. */
 import type { PadSpec, TieSpec } from "../spec/types.ts"
-import { placeOf, wordsOf } from "./desk.ts"
+import { mm, trimmed } from "../units/print.ts"
+import { called, placeOf, report, wordsOf } from "./desk.ts"
 import { lookUpOrReport, type NameKind } from "./names.ts"
 import { placePad, unitVector } from "./pieces.ts"
 import type { Shop } from "./shop.ts"
@@ -27,6 +28,9 @@ export function resolveTie(shop: Shop, spec: TieSpec): TieDraft {
       ? undefined
       : lookUpOrReport(shop, kinds, name, spec.path, placeOf(shop, spec.path, ...field))?.id
   const holder = named(["part", "instance", "unit"], spec.slot?.in, "slot")
+  const isSwapped = spec.widthMm > spec.lengthMm
+  if (isSwapped) reportSwapped(shop, spec)
+  const [widthMm, lengthMm] = isSwapped ? [spec.lengthMm, spec.widthMm] : [spec.widthMm, spec.lengthMm]
   return {
     id: spec.id,
     path: spec.path,
@@ -34,9 +38,9 @@ export function resolveTie(shop: Shop, spec: TieSpec): TieDraft {
     kind: spec.kind,
     count: spec.count,
     spare: spec.spare,
-    widthMm: spec.widthMm,
-    thicknessMm: spec.thicknessMm ?? usualThickness(spec),
-    lengthMm: spec.lengthMm,
+    widthMm,
+    thicknessMm: spec.thicknessMm ?? usualThickness(spec.kind, widthMm),
+    lengthMm,
     loopStrengthN: spec.loopStrengthN,
     holds: spec.holds.flatMap(
       (name, index) => named(["part", "instance", "unit", "cable"], name, "holds", String(index)) ?? [],
@@ -77,7 +81,18 @@ export function resolvePad(
   return { pad, instances }
 }
 
-function usualThickness({ kind, widthMm }: TieSpec): number {
+/** A tie wider than long: the two are taken the other way round from here on, so that nothing else is told. */
+function reportSwapped(shop: Shop, { id, path, kind, count, widthMm, lengthMm }: TieSpec): void {
+  report(shop, "width-above-length", "error", {
+    message: `${called(path)} is ${mm(widthMm)} wide and ${mm(lengthMm)} long; width and length are swapped`,
+    where: placeOf(shop, path, kind === "band" ? "bands" : "ties"),
+    why: "the order is count, width, length",
+    fix: `write \`${count} x ${trimmed(lengthMm)}x${trimmed(widthMm)}\``,
+    subjects: [id],
+  })
+}
+
+function usualThickness(kind: TieSpec["kind"], widthMm: number): number {
   if (kind === "band") return usualBandMm
   return usualThicknessMm.find(([mostMm]) => widthMm <= mostMm)?.[1] ?? usualBandMm
 }

@@ -199,6 +199,26 @@ describe("fasteners and threads", () => {
     ])
   })
 
+  test("a bore and a nut at once", () => {
+    check([["into: sensor.foot,", "into: sensor.foot, nut: ISO 4032 M4,"]], "ISO 4032 M4", [
+      "error keys-exclude-each-other: joint `foot` has both `into` and `nut`",
+    ])
+  })
+
+  test("a tie wider than long is told once", () => {
+    check([["2 x 4.8x200", "2 x 200x4.8"]], "2 x 200x4.8", [
+      "error width-above-length: tie `hoop` is 200 mm wide and 4.8 mm long; width and length are swapped",
+    ])
+  })
+
+  test("a plastic that is a slip of the pen, and one that is only rare", () => {
+    const withPlastic = (name: string) => changed(sensorArm, ["plastic: PETG", `plastic: ${name}`])
+    expect(told(resolved(kernel, withPlastic("PCTG")).findings)).toEqual([])
+    expect(told(resolved(kernel, withPlastic("PTEG")).findings)).toEqual([
+      expect.stringMatching(/warning word-doubtful: `plastic` of part `\w+` is `PTEG`, which is near `PETG`/),
+    ])
+  })
+
   test("neither bore nor nut", () => {
     check([["into: { holes: 2.5 in plate }, bag", "bag"]], "{ screws: 2 x thread", [
       "error joint-without-thread: joint `clips` has neither `into` nor `nut`",
