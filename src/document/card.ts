@@ -49,7 +49,7 @@ export function renderCard(options: {
   const pageCss = makePageCss(sheet, words, {
     left: `${kit.title} · ${kit.variant.title}`,
     right: "",
-    foot: `${words.labels.revision} ${revision.id} · ${revision.date}`,
+    foot: `${kit.id}/${kit.variant.id} · ${words.labels.revision} ${revision.id} · ${revision.date}`,
   })
   const title = `${kit.title}, ${kit.variant.title}: ${words.labels.card}`
   return renderPage({ assets, words, title, body, styles: ["base", "card"], pageCss })

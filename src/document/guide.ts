@@ -42,7 +42,7 @@ export function renderGuide(options: {
   const pageCss = makePageCss(sheet, words, {
     left: `${kit.title} · ${kit.variant.title}`,
     right: `${words.labels.revision} ${revision.id} · ${revision.date} · ${words.language}`,
-    foot: [supplier.name, supplier.contact].filter((line) => line !== "").join(" · "),
+    foot: [`${kit.id}/${kit.variant.id}`, supplier.name, supplier.contact].filter((line) => line !== "").join(" · "),
   })
   return renderPage({ assets, words, title, body, styles: ["base", "guide"], pageCss })
 }
