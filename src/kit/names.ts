@@ -301,6 +301,7 @@ export function kindsInWords(kinds: readonly NameKind[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`
 }
 
+/** Advice for an unknown name: the near names, else all known ones when they are few; nothing when there is none. */
 export function fixFor(near: readonly string[], known: readonly string[]): { readonly fix?: string } {
   if (near.length > 0) return { fix: `write ${oneOfWords(near)}` }
   if (known.length === 0) return {}
