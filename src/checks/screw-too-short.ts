@@ -1,4 +1,4 @@
-import { nearestListedLengthMm } from "../fasteners/tables/iso-888.ts"
+import { suggestLengthMm } from "../fasteners/tables/iso-888.ts"
 import { placeAt } from "../findings/places.ts"
 import { boreLengthMm, washerMm } from "../fit/engagement.ts"
 import type { JointFit } from "../fit/types.ts"
@@ -29,11 +29,11 @@ export const screwTooShort = defineRule({
       const message = `screws of joint \`${joint.id}\` are ${mm(lengthMm)} long, this joint needs ${mm(neededMm)}`
       const washer = washerMm(joint) === 0 ? "" : ` + washer ${mm(washerMm(joint))}`
       const why = `grip ${mm(facts.gripMm.value)} (${facts.gripMm.from})${washer} + thread ${mm(thread.lengthMm)} (${thread.from})`
-      const longerMm = nearestListedLengthMm(neededMm, "up")
-      const roomMm = joint.bore.isThrough || joint.bore.kind === "nut" ? undefined : joint.bore.depthMm
-      const fits = roomMm === undefined || longerMm === undefined || longerMm - neededMm <= roomMm - thread.lengthMm
+      const isOpen = joint.bore.isThrough || joint.bore.kind === "nut" || joint.bore.depthMm === undefined
+      const mostMm = isOpen ? Number.POSITIVE_INFINITY : neededMm - thread.lengthMm + (joint.bore.depthMm ?? 0)
+      const longerMm = suggestLengthMm(neededMm, mostMm)
       const fix =
-        longerMm === undefined || !fits
+        longerMm === undefined
           ? "Make the clamped parts thinner or the bore deeper."
           : `Take screws of ${mm(longerMm)}.`
       return [{ message, why, fix, where: placeAt(kit.places, joint.path, "screws"), subjects: [joint.id] }]

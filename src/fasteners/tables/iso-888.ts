@@ -36,9 +36,18 @@ export function nearLengthsMm(lengthMm: number): readonly number[] {
 }
 
 /** The listed length next above or below, or the length itself when it is listed; undefined beyond the series. */
-export function nearestListedLengthMm(lengthMm: number, direction: "up" | "down"): number | undefined {
+function nearestListedLengthMm(lengthMm: number, direction: "up" | "down"): number | undefined {
   const lengths = lengthTable.map((row) => row.lengthMm)
   return direction === "up"
     ? lengths.find((one) => one >= lengthMm - 1e-6)
     : lengths.filter((one) => one <= lengthMm + 1e-6).at(-1)
+}
+
+/**
+ * A length to take between `leastMm` and `mostMm`: the shortest that is no second choice, else the shortest listed one;
+ * undefined when the series has none there.
+ */
+export function suggestLengthMm(leastMm: number, mostMm: number): number | undefined {
+  const within = lengthTable.filter(({ lengthMm }) => lengthMm >= leastMm - 1e-6 && lengthMm <= mostMm + 1e-6)
+  return (within.find(({ isPreferred }) => isPreferred) ?? within[0])?.lengthMm
 }
