@@ -6,7 +6,7 @@ import { defineRule } from "./types.ts"
 /** Finds ties that bear less than the load with shock. Forces in N. */
 export const loadAboveTie = defineRule({
   id: "load-above-tie",
-  severity: "error",
+  severity: "warning",
   source: "arithmetic: mass x 9.81 x shock 3 (5 with vibration) against half the loop strength (common practice)",
   check: ({ kit, fit }) =>
     fit.ties.flatMap(({ tie: id, load, calculations }) => {

@@ -227,14 +227,17 @@ function limitOfParent(context: JointContext): Calculation | undefined {
   const { internalMm2 } = leastMaterialAreas(thread, computeThreadLimits(thread))
   const bearingMm = Math.max(0, engagementMm - thread.pitchMm)
   const stripN = parent.shearMpa * internalMm2 * bearingMm
+  // Where no alloy is named, a torque is too much for sure only when the strongest would strip too.
+  const mostN = parent.strongestMpa * internalMm2 * bearingMm
   const inputs = [
     { name: "shear strength", symbol: "tau", value: parent.shearMpa, unit: "MPa" },
+    { name: "shear strength of the strongest alloy", symbol: "tau high", value: parent.strongestMpa, unit: "MPa" },
     { name: "shear area for each mm", symbol: "A", value: internalMm2, unit: "mm²/mm" },
     { name: "engagement less one pitch", symbol: "LE", value: bearingMm, unit: "mm" },
     { name: "safety", symbol: "S", value: threadSafety, unit: "" },
   ]
   const source = `${strippingSource}; tau of ${parent.shearFrom}`
-  const force = { valueN: stripN / threadSafety, lowN: stripN / threadSafety, highN: stripN }
+  const force = { valueN: stripN / threadSafety, lowN: stripN / threadSafety, highN: mostN }
   return limitFromForce(context, `thread in ${parent.kind} strips`, force, inputs, "F = tau A LE / S", source)
 }
 

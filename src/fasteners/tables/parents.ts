@@ -54,12 +54,17 @@ export type ParentRow = {
   /** A cautious shear strength for when no alloy is told. */
   readonly shearMpa: number
   readonly shearFrom: string
+  /** Shear strength of the strongest usual alloy of the kind; only above it is a torque surely too much. */
+  readonly strongestMpa: number
   /** Usual engagement and the shortest that published lists allow, in diameters. */
   readonly usualD: number
   readonly leastD: number
 }
 
-/** Parents of a tapped thread when only the kind of metal is known. */
+/**
+ * Parents of a tapped thread when only the kind of metal is known. The strongest: 7075-T6 as above; from memory 0.6 x 1000
+ * MPa (steel, quenched and tempered), 0.8 x 800 (stainless, cold worked), 0.6 x 500 (brass), ZA-27, ZK60, 1.1 x 350 (GJL-350).
+ */
 const parentTable = withOrigin<ParentRow>(
   {
     standard: "recommended engagement, cut threads 6g/6H",
@@ -68,19 +73,48 @@ const parentTable = withOrigin<ParentRow>(
     confidence: "compared",
   },
   [
-    { kind: "aluminium", shearMpa: 115, shearFrom: "6063-T5, a weak extruded alloy", usualD: 2, leastD: 1.5 },
-    { kind: "steel", shearMpa: 216, shearFrom: "S235: 0.6 x 360 MPa", usualD: 1, leastD: 0.8 },
-    { kind: "stainless", shearMpa: 300, shearFrom: "annealed sheet: 0.6 x 500 MPa", usualD: 1, leastD: 0.8 },
+    {
+      kind: "aluminium",
+      shearMpa: 115,
+      shearFrom: "6063-T5, a weak extruded alloy",
+      strongestMpa: 330,
+      usualD: 2,
+      leastD: 1.5,
+    },
+    { kind: "steel", shearMpa: 216, shearFrom: "S235: 0.6 x 360 MPa", strongestMpa: 600, usualD: 1, leastD: 0.8 },
+    {
+      kind: "stainless",
+      shearMpa: 300,
+      shearFrom: "annealed sheet: 0.6 x 500 MPa",
+      strongestMpa: 640,
+      usualD: 1,
+      leastD: 0.8,
+    },
     {
       kind: "brass",
       shearMpa: 200,
       shearFrom: "free-cutting brass: about 0.6 x 340 MPa, from memory",
+      strongestMpa: 300,
       usualD: 1,
       leastD: 0.8,
     },
-    { kind: "zinc", shearMpa: 200, shearFrom: "die-cast zinc alloys, from memory", usualD: 1.5, leastD: 1 },
-    { kind: "magnesium", shearMpa: 140, shearFrom: "AZ91, from memory", usualD: 2, leastD: 1.5 },
-    { kind: "iron", shearMpa: 220, shearFrom: "grey cast iron GJL-200: 1.1 x 200 MPa", usualD: 1.25, leastD: 1 },
+    {
+      kind: "zinc",
+      shearMpa: 200,
+      shearFrom: "die-cast zinc alloys, from memory",
+      strongestMpa: 325,
+      usualD: 1.5,
+      leastD: 1,
+    },
+    { kind: "magnesium", shearMpa: 140, shearFrom: "AZ91, from memory", strongestMpa: 165, usualD: 2, leastD: 1.5 },
+    {
+      kind: "iron",
+      shearMpa: 220,
+      shearFrom: "grey cast iron GJL-200: 1.1 x 200 MPa",
+      strongestMpa: 385,
+      usualD: 1.25,
+      leastD: 1,
+    },
   ],
 )
 
@@ -91,7 +125,9 @@ export function findParent(kind: string, name: string): Sourced<ParentRow> | und
   )
   if (row === undefined) return undefined
   const alloy = aluminiumShear.find((one) => name.toLowerCase().includes(one.name.toLowerCase()))
-  return alloy === undefined ? row : { ...row, shearMpa: alloy.shearMpa, shearFrom: `${alloy.name}, typical` }
+  return alloy === undefined
+    ? row
+    : { ...row, shearMpa: alloy.shearMpa, strongestMpa: alloy.shearMpa, shearFrom: `${alloy.name}, typical` }
 }
 
 /** Recommended engagement of coarse cut threads M6 to M16 by parent and screw class, in diameters. */
