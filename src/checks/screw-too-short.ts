@@ -1,6 +1,6 @@
 import { suggestLengthMm } from "../fasteners/tables/iso-888.ts"
 import { placeAt } from "../findings/places.ts"
-import { boreLengthMm, washerMm } from "../fit/engagement.ts"
+import { boreLengthMm, recessOf, washerMm } from "../fit/engagement.ts"
 import type { JointFit } from "../fit/types.ts"
 import type { Joint } from "../kit/joint-types.ts"
 import type { Kit } from "../kit/types.ts"
@@ -24,11 +24,13 @@ export const screwTooShort = defineRule({
       if (joint === undefined || lengthMm === undefined || facts.gripMm === undefined) return []
       const thread = threadNeeded(kit, joint, facts)
       if (thread === undefined) return []
-      const neededMm = facts.gripMm.value + washerMm(joint) + thread.lengthMm
+      const recessMm = recessOf(facts.screws)
+      const neededMm = facts.gripMm.value + washerMm(joint) + recessMm + thread.lengthMm
       if (atLeast(lengthMm, neededMm)) return []
       const message = `screws of joint \`${joint.id}\` are ${mm(lengthMm)} long, this joint needs ${mm(neededMm)}`
       const washer = washerMm(joint) === 0 ? "" : ` + washer ${mm(washerMm(joint))}`
-      const why = `grip ${mm(facts.gripMm.value)} (${facts.gripMm.from})${washer} + thread ${mm(thread.lengthMm)} (${thread.from})`
+      const recess = recessMm === 0 ? "" : ` + ${mm(recessMm)} to the mouth of the thread`
+      const why = `grip ${mm(facts.gripMm.value)} (${facts.gripMm.from})${washer}${recess} + thread ${mm(thread.lengthMm)} (${thread.from})`
       const isOpen = joint.bore.isThrough || joint.bore.kind === "nut" || joint.bore.depthMm === undefined
       const mostMm = isOpen ? Number.POSITIVE_INFINITY : neededMm - thread.lengthMm + (joint.bore.depthMm ?? 0)
       const longerMm = suggestLengthMm(neededMm, mostMm)

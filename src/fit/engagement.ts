@@ -5,8 +5,9 @@ import { findParent } from "../fasteners/tables/parents.ts"
 import { findBoss } from "../fasteners/tables/plastics.ts"
 import type { Joint } from "../kit/joint-types.ts"
 import type { Kit } from "../kit/types.ts"
+import { median } from "./axis-rays.ts"
 import { measureBoreWall } from "./grip.ts"
-import type { Known } from "./types.ts"
+import type { Known, ScrewPath } from "./types.ts"
 
 export type EngagementFacts = {
   readonly reachMm: number | undefined
@@ -18,20 +19,30 @@ export type EngagementFacts = {
 /** Share of the usual engagement that a joint with a tested torque may have. */
 const testedShare = 0.8
 
-/** Computes reach, engagement and what is needed from grip, screw, washer and bore. */
-export function computeEngagement(kit: Kit, joint: Joint, gripMm: number | undefined): EngagementFacts {
+/** Computes reach, engagement and what is needed from grip, screw, washer, recess and bore. */
+export function computeEngagement(
+  kit: Kit,
+  joint: Joint,
+  gripMm: number | undefined,
+  screws: readonly ScrewPath[],
+): EngagementFacts {
   const neededEngagementMm = computeNeeded(joint)
   const { lengthMm } = joint.fastener
   if (gripMm === undefined || lengthMm === undefined) {
     return { reachMm: undefined, engagementMm: undefined, neededEngagementMm, depthLeftMm: undefined }
   }
-  const reachMm = lengthMm - gripMm - washerMm(joint)
+  const reachMm = lengthMm - gripMm - washerMm(joint) - recessOf(screws)
   const deepestMm = boreLengthMm(kit, joint) ?? Number.POSITIVE_INFINITY
   const threadMm = findThreadLengthMm(joint.fastener) ?? lengthMm
   const engagementMm = Math.max(0, Math.min(reachMm, deepestMm, threadMm))
   const isBlind = !joint.bore.isThrough && joint.bore.kind !== "nut" && joint.bore.depthMm !== undefined
   const depthLeftMm = isBlind && joint.bore.depthMm !== undefined ? joint.bore.depthMm - reachMm : undefined
   return { reachMm, engagementMm, neededEngagementMm, depthLeftMm }
+}
+
+/** How far the thread begins beyond the clamped parts, median of the screws; 0 where that is not known. */
+export function recessOf(screws: readonly ScrewPath[]): number {
+  return screws.length === 0 ? 0 : median(screws.map(({ recessMm }) => recessMm))
 }
 
 /** Thickness of the washer of a joint, 0 without one. */

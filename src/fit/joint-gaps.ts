@@ -81,8 +81,8 @@ function nearestGap(before: readonly Layer[], behind: readonly Layer[]): number 
   return gaps.length === 0 ? undefined : gaps.reduce((least, gap) => (Math.abs(gap) < Math.abs(least) ? gap : least))
 }
 
-/** Where the pieces end that lie nearest to the mouth, counted from it. */
-function endOf(joint: Joint, seen: readonly Seen[]): number | undefined {
+/** Where the pieces end that lie nearest to the mouth, counted from it; undefined where most rays miss them. */
+export function endOf(joint: Joint, seen: readonly Seen[]): number | undefined {
   const ends = layersOf(seen, ringRadiusMm(joint)).flatMap((layers) => {
     const distance = ({ fromMm, toMm }: Layer): number =>
       fromMm <= 0 && toMm >= 0 ? 0 : Math.min(Math.abs(fromMm), Math.abs(toMm))

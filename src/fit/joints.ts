@@ -13,9 +13,9 @@ import type { JointFit } from "./types.ts"
 /** Computes grip, engagement, holes, head and torque of a joint. */
 export function computeJoint(kit: Kit, joint: Joint): JointFit {
   const gripMm = computeGrip(kit, joint)
-  const engagement = computeEngagement(kit, joint, gripMm?.value)
   const head = findHead(joint.fastener)
   const screws = computeScrewPaths(kit, joint)
+  const engagement = computeEngagement(kit, joint, gripMm?.value, screws)
   const clearanceHole = computeClearance(kit, joint, screws)
   return {
     joint: joint.id,

@@ -19,13 +19,15 @@ import {
 } from "./axis-rays.ts"
 import { finishedHoleMm, printingOf } from "./finished.ts"
 import { ringRadiusMm } from "./grip.ts"
-import { computeGap, type Seen } from "./joint-gaps.ts"
+import { computeGap, endOf, type Seen } from "./joint-gaps.ts"
 import type { ClampedPath, HoleBeside, ScrewPath } from "./types.ts"
 
 /** How far a screw may stand in the material of a clamped part before its hole is out of place: facets and rounding. */
 const facetMm = 0.2
 /** Axes of holes that are no further apart are one. */
 const sameAxisMm = 0.5
+/** Pieces no further apart touch. */
+const touchMm = 0.3
 /** Ends of the stretch that is looked at are drawn in, so that faces that only touch it do not count. */
 const drawnInMm = 0.05
 
@@ -54,6 +56,11 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
   const owners = joint.bore.owners.flatMap(see)
   const stretch = { fromMm: headMm + drawnInMm, toMm: -drawnInMm }
   const isReversed = leadsOut(joint, owners)
+  const gap = isReversed ? undefined : computeGap(kit, joint, mouth, clamped, owners)
+  const last = clamped.at(-1)?.seen ?? []
+  const beyondMm = -((owners.length > 0 ? endOf(joint, last) : undefined) ?? 0)
+  // A part that hangs in the air or lies elsewhere has no recess but a fault.
+  const isRecess = !isReversed && beyondMm > touchMm && (gap?.gapMm ?? 0) <= touchMm
   return {
     at: mouth.at,
     along: mouth.along,
@@ -65,7 +72,8 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
     }),
     isReversed,
     materialMm: materialBehind(joint, owners),
-    gap: isReversed ? undefined : computeGap(kit, joint, mouth, clamped, owners),
+    gap,
+    recessMm: isRecess ? Math.round(beyondMm * 1000) / 1000 : 0,
   }
 }
 

@@ -70,6 +70,8 @@ export type ScrewPath = {
   readonly clamped: readonly ClampedPath[]
   /** The piece of the bore lies behind the mouth: the screw is driven out of it. */
   readonly isReversed: boolean
+  /** How far the mouth of the thread lies beyond the end of the clamped parts: a recess, a pad. 0 where they meet. */
+  readonly recessMm: number
   /** How thick the piece of the bore is from the mouth on, beside the hole; undefined without its mesh. */
   readonly materialMm: number | undefined
   /** The worst gap or overlap between pieces that should touch; undefined when not known. */
