@@ -1,7 +1,6 @@
 /**
  * Puts steps on pages: estimates how high each will be, gives figures their size, and lets short steps share a page.
- * The estimate counts letters per line on the narrow side, so that a page is rather left with some room. Figures that
- * leave room for words beside them have their words there.
+ * The estimate counts letters per line on the narrow side, so that a page is rather left with some room.
  */
 import type { Drawing } from "../drawing/types.ts"
 import type { Html } from "./render.ts"
@@ -83,30 +82,36 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
 }
 
 function layOutAlone(step: StepSize, pageMm: number): StepLayout {
-  return layOutTogether([step], pageMm, leastScale)?.[0] ?? layOutStep(step, leastScale)
+  return layOutTogether([step], pageMm, leastScale)?.[0] ?? layOutStep(step, leastScale, false)
 }
 
-/** The largest common scale at which the steps fit on one page; undefined when they do not. */
+/**
+ * The largest common scale at which the steps fit on one page; undefined when they do not. A step reads downward; words
+ * stand beside a figure only where that lets the steps share a page.
+ */
 function layOutTogether(
   steps: readonly StepSize[],
   pageMm: number,
   least = leastSharedScale,
 ): StepLayout[] | undefined {
-  for (let percent = 100; percent >= least * 100; percent -= 1) {
-    const layouts = steps.map((step) => layOutStep(step, percent / 100))
-    const heightMm = layouts.reduce((sum, layout, index) => sum + estimateMm(steps[index], layout), 0)
-    if (heightMm <= pageMm) return layouts
+  for (const mayStandBeside of steps.length > 1 ? [false, true] : [false]) {
+    for (let percent = 100; percent >= least * 100; percent -= 1) {
+      const layouts = steps.map((step) => layOutStep(step, percent / 100, mayStandBeside))
+      const heightMm = layouts.reduce((sum, layout, index) => sum + estimateMm(steps[index], layout), 0)
+      if (heightMm <= pageMm) return layouts
+    }
   }
   return undefined
 }
 
-/** Words go beside the figure when they have room there and the step gets lower for it. */
-function layOutStep(step: StepSize, scale: number): StepLayout {
+/** Words go beside the figure when they may, have room there for acts of a line or two, and the step gets lower for it. */
+function layOutStep(step: StepSize, scale: number, mayStandBeside: boolean): StepLayout {
   const below = { scale, isBeside: false }
   const roomMm = step.figure === null ? 0 : textMm - besideGapMm - step.figure.drawing.widthMm * scale
-  if (roomMm < leastBesideMm) return below
+  if (!mayStandBeside || roomMm < leastBesideMm) return below
+  const isShort = step.acts.every(({ words, value }) => linesMm(words + (value ?? ""), roomMm - 9) <= 2 * lineMm)
   const beside = { scale, isBeside: true }
-  return estimateMm(step, beside) < estimateMm(step, below) ? beside : below
+  return isShort && estimateMm(step, beside) < estimateMm(step, below) ? beside : below
 }
 
 /** Height of a step in mm on paper. */

@@ -20,18 +20,30 @@ function step(more: Partial<StepSize> = {}): StepSize {
 
 const long = { html: `<p>${"Turn it a little and look at the line. ".repeat(50)}</p>` }
 
-test("words stand beside a figure that leaves room for them, else below it", () => {
-  const [beside, wide] = layOutSteps(
-    [step(), step({ figure: { label: "", caption: "", drawing: { widthMm: 140, heightMm: 92 } }, text: long })],
-    letter,
-  )
-  expect(beside?.isBeside).toBe(true)
-  expect(wide?.isBeside).toBe(false)
+const longAct = { words: "Tighten the four screws of the arm with the hex key 3 mm to ".repeat(3), value: "1.2 N·m" }
+/** Two of these are higher than a page when their words stand below the figure. */
+const high = step({ text: { html: `<p>${"Turn it a little and look. ".repeat(12)}</p>` } })
+
+test("a step alone reads downward, whatever room its figure leaves", () => {
+  expect(layOutSteps([step()], letter)).toEqual([{ scale: 1, isBeside: false }])
+})
+
+test("words stand beside the figure where that lets two steps share a page", () => {
+  const layouts = layOutSteps([high, high], letter)
+  expect(layouts.map(({ isBeside }) => isBeside)).toEqual([true, true])
+})
+
+test("words never stand beside a wide figure, nor acts of many lines in a narrow column", () => {
+  const wide = step({ figure: { label: "", caption: "", drawing: { widthMm: 140, heightMm: 92 } }, text: long })
+  const wordy = { ...high, acts: [longAct] }
+  for (const one of [wide, wordy]) {
+    expect(layOutSteps([one, one], letter).map(({ isBeside }) => isBeside)).toEqual([false, false])
+  }
 })
 
 test("two short steps share a page, both figures at one scale that keeps counts readable (2.5 of 3.5 mm)", () => {
-  const high = step({ figure: { label: "", caption: "", drawing: { widthMm: 80, heightMm: 110 } } })
-  const layouts = layOutSteps([high, high, high], letter)
+  const lofty = step({ figure: { label: "", caption: "", drawing: { widthMm: 80, heightMm: 110 } } })
+  const layouts = layOutSteps([lofty, lofty, lofty], letter)
   expect(layouts[0]?.scale).toBeLessThan(1)
   expect(layouts[2]?.scale).toBe(1)
   expect(layouts.slice(0, 2).map(({ scale }) => scale)).toEqual([layouts[0]?.scale, layouts[0]?.scale])
@@ -48,7 +60,7 @@ test("a step with much to say has the page alone, and its figure keeps its size 
 })
 
 test("a higher page takes larger figures", () => {
-  const tall = step({ text: { html: `<p>${"Turn it a little and look at the line. ".repeat(75)}</p>` } })
+  const tall = step({ text: { html: `<p>${"Turn it a little and look at the line. ".repeat(55)}</p>` } })
   const [onLetter] = layOutSteps([tall], letter)
   const [onA4] = layOutSteps([tall], { heightMm: 297 })
   expect(onLetter?.scale).toBeLessThan(1)
@@ -59,7 +71,7 @@ test("first steps without a figure make no other figure smaller", () => {
   const layouts = layOutSteps([step({ figure: null, text: long }), step()], letter)
   expect(layouts).toEqual([
     { scale: 1, isBeside: false },
-    { scale: 1, isBeside: true },
+    { scale: 1, isBeside: false },
   ])
 })
 
