@@ -43,6 +43,15 @@ function headOf(joint: Joint, mouth: BorePoint, index: number): number {
   return atMm < -2 * drawnInMm ? atMm : -(joint.fastener.lengthMm ?? 4 * joint.fastener.diameterMm)
 }
 
+/**
+ * Where the clamped parts must end: at the mouth of the thread. A mouth whose place is not written, as that of a loose nut,
+ * follows from the first part's holes; then all parts must let the whole screw pass.
+ */
+function endOfClamped(kit: Kit, { path, bore, fastener }: Joint, headMm: number): number {
+  const isWritten = bore.path !== path && Object.hasOwn(kit.places, `${bore.path}/holes`)
+  return isWritten || fastener.lengthMm === undefined ? 0 : Math.max(0, headMm + fastener.lengthMm)
+}
+
 function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): ScrewPath {
   const nearMm = 3 * joint.fastener.diameterMm
   const see = (name: string): readonly Seen[] =>
@@ -54,7 +63,7 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
       })
   const clamped = joint.through.map((name) => ({ name, seen: see(name).filter(({ axis }) => isMet(joint, axis)) }))
   const owners = joint.bore.owners.flatMap(see)
-  const stretch = { fromMm: headMm + drawnInMm, toMm: -drawnInMm }
+  const stretch = { fromMm: headMm + drawnInMm, toMm: endOfClamped(kit, joint, headMm) - drawnInMm }
   const isReversed = leadsOut(joint, owners)
   const gap = isReversed ? undefined : computeGap(kit, joint, mouth, clamped, owners)
   const last = clamped.at(-1)?.seen ?? []
@@ -77,7 +86,7 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
   }
 }
 
-/** True when a quarter of the rays just outside the hole meet the piece, or the axis itself does. */
+/** True when a quarter of the rays just outside the hole meet the piece: enough for a slot that is open at one side. */
 function isMet(joint: Joint, axis: AxisInPiece): boolean {
   const metCount = layersOnRing(axis, ringRadiusMm(joint)).filter((layers) => layers.length > 0).length
   return metCount * 4 >= rayCount
