@@ -1,6 +1,7 @@
 /** Whether the pieces of a joint touch each other along a screw: gaps and overlaps. All in mm. */
 import type { BorePoint, Joint } from "../kit/joint-types.ts"
 import type { Instance, Kit } from "../kit/types.ts"
+import { along, dot, lengthOf, subtract } from "../solids/vectors.ts"
 import { type AxisInPiece, type Layer, layersOnRing, median, overlapMm, rayCount, seeAxis } from "./axis-rays.ts"
 import { partOf } from "./finished.ts"
 import { ringRadiusMm } from "./grip.ts"
@@ -101,7 +102,7 @@ function isFilled(kit: Kit, joint: Joint, mouth: BorePoint, { before, behind, ga
       [before, behind].some((name) => on === name || on === ofPiece(kit, name)) &&
       (thicknessMm === undefined || gapMm <= thicknessMm + 0.3),
   )
-  if (isPadded) return true
+  if (isPadded || closesRoundFrame(kit, joint, mouth, gapMm)) return true
   const ringMm = ringRadiusMm(joint)
   return kit.instances
     .filter(({ id, of }) => !own.includes(id) && !own.includes(of))
@@ -113,6 +114,22 @@ function isFilled(kit: Kit, joint: Joint, mouth: BorePoint, { before, behind, ga
         layers.some((layer) => overlapMm(layer, stretch) > gapMm / 2 && layer.toMm - layer.fromMm < gapMm + 1),
       )
     })
+}
+
+/** A slit between two halves that are drawn together round a tube is meant to be there, up to this width. */
+const slitMm = 3
+
+/** True when the gap is such a slit: beside a frame that runs across the screw, and no higher or lower than the frame. */
+function closesRoundFrame(kit: Kit, joint: Joint, mouth: BorePoint, gapMm: number): boolean {
+  if (gapMm > slitMm) return false
+  return kit.frames.some(({ axis, profile }) => {
+    const reachMm = profile.kind === "round" ? profile.diameterMm / 2 : Math.max(profile.widthMm, profile.heightMm) / 2
+    const from = subtract(mouth.at, axis.at)
+    const away = along(from, axis.along, -dot(from, axis.along))
+    const besideMm = lengthOf(away) - reachMm
+    const isAcross = Math.abs(dot(axis.along, mouth.along)) < 0.5
+    return isAcross && besideMm < 4 * joint.fastener.diameterMm && Math.abs(dot(away, mouth.along)) <= reachMm
+  })
 }
 
 /** True when one of the pieces gives way: rubber, or a part that bends. */
