@@ -1,6 +1,5 @@
 /** Keys of one map: mistyped ones, numbers that a comma cut in two, keys that exclude each other. */
 import { nearestNames, nearNames } from "../findings/near.ts"
-import { parseNumber } from "../units/parse.ts"
 import { nameOf } from "./names.ts"
 import { type Entry, hole, type Tree, type TreeMap } from "./read/tree.ts"
 import type { At } from "./schema/forms.ts"
@@ -45,38 +44,46 @@ function nearKeys(key: string, keys: readonly string[]): readonly string[] {
   return keys.includes(plain) ? [plain] : nearNames(plain, keys)
 }
 
-/** In `{ depth: 3,5 }` YAML reads two entries; they are one number with a decimal comma. */
+/**
+ * In `{ depth: 3,5 }` YAML reads two entries, in `{ diameter: 31,5 to 32,5 }` three; they are one value with decimal
+ * commas. It is told once and read as it was meant.
+ */
 export function joinCommas(entries: readonly Entry[], at: At): readonly Entry[] {
   const joined: Entry[] = []
-  for (const entry of entries) {
-    const before = joined.at(-1)
-    const value = before?.value
-    const isRest = /^\d+(\s*[A-Za-z"°·]+)?$/.test(entry.key) && entry.value.kind === "scalar" && entry.value.isEmpty
-    const isNumber = value?.kind === "scalar" && /\d$/.test(value.written) && entry.keySpan.line === value.span.endLine
-    if (before === undefined || value?.kind !== "scalar" || !isRest || !isNumber) {
+  for (let index = 0; index < entries.length; index += 1) {
+    const entry = entries[index]
+    if (entry === undefined) continue
+    const rest = restOfNumber(entry, entries.slice(index + 1))
+    const last = rest.at(-1)
+    const { value } = entry
+    if (last === undefined || value.kind !== "scalar") {
       joined.push(entry)
       continue
     }
-    const written = `${value.written},${entry.key}`
-    const span = { ...value.span, endLine: entry.keySpan.endLine, endColumn: entry.keySpan.endColumn }
-    const message = `${nameOf([...at.path, before.key])} is written ${quote(written)}; a comma in \`{ }\` begins a new key`
-    at.tell(
-      fault("decimal-comma", "error", {
-        message,
-        at: span,
-        path: [...at.path, before.key],
-        fix: `write ${quote(written.replace(",", "."))}`,
-      }),
-    )
-    const isRead = ["length", "torque", "mass", "duration"].some(
-      (dimension) => parseNumber(written, dimension as "length").is === "number",
-    )
-    const value2: Tree = isRead
-      ? { ...value, value: written.replace(",", "."), written: written.replace(",", "."), span }
-      : hole(span)
-    joined[joined.length - 1] = { ...before, value: value2 }
+    const pieces = [value.written, ...rest.map(({ key }) => key)]
+    const span = { ...value.span, endLine: last.keySpan.endLine, endColumn: last.keySpan.endColumn }
+    const path = [...at.path, entry.key]
+    const message = `${nameOf(path)} is written ${quote(pieces.join(","))}; a comma in \`{ }\` begins a new key`
+    const meant = pieces.join(".")
+    at.tell(fault("decimal-comma", "error", { message, at: span, path, fix: `write ${quote(meant)}` }))
+    joined.push({ ...entry, value: { ...value, value: meant, written: meant, span } })
+    index += rest.length
   }
   return joined
+}
+
+/** The entries behind one that ends in a digit which begin with a digit and hold nothing, on the same line. */
+function restOfNumber({ value }: Entry, later: readonly Entry[]): readonly Entry[] {
+  if (value.kind !== "scalar") return []
+  let before = value.written
+  const rest: Entry[] = []
+  for (const entry of later) {
+    const isRest = /^\d/.test(entry.key) && entry.value.kind === "scalar" && entry.value.isEmpty
+    if (!isRest || !/\d$/.test(before) || entry.keySpan.line !== value.span.endLine) break
+    rest.push(entry)
+    before = entry.key
+  }
+  return rest
 }
 
 /** Of keys that exclude each other the first is kept; the others are told. */

@@ -106,6 +106,12 @@ export function rangeForm(dimension: Dimension): ShortForm {
     const min = end(range.min, range.minAt)
     const max = end(range.max, range.maxAt)
     if (min?.kind === "hole" || max?.kind === "hole") return hole(tree.span)
+    if (min?.kind === "scalar" && max?.kind === "scalar" && Number(min.value) > Number(max.value)) {
+      const message = `${nameOf(at.path)} is ${quote(tree.written, 24)}; its lower end is above its upper one`
+      const fix = `write ${quote(`${range.max} to ${range.min}`)}`
+      at.tell(fault("range-reversed", "error", { message, at: tree.span, path: at.path, fix }))
+      return hole(tree.span)
+    }
     return shortMap(tree.span, { min, max })
   }
 }
