@@ -35,6 +35,8 @@ export type StepLayout = { readonly scale: number; readonly isBeside: boolean }
 const marginsMm = 19 + 16
 const reserveMm = 2
 const gapMm = 5
+/** The heading over all steps and the sentences under it, which stay with the first step. */
+const introMm = 24
 /** Width of the text, and of what stands right of the labels. */
 const textMm = 170
 const columnMm = 144
@@ -61,10 +63,13 @@ const leastScale = 0.45
  * Steps without a figure at the start stand below what comes before the steps, so that they make no other one smaller.
  */
 export function layOutSteps(steps: readonly StepSize[], { heightMm }: Pick<Sheet, "heightMm">): readonly StepLayout[] {
-  const pageMm = heightMm - marginsMm - reserveMm + gapMm
+  const wholeMm = heightMm - marginsMm - reserveMm + gapMm
   const firstFigure = steps.findIndex(({ figure }) => figure !== null)
   const layouts: StepLayout[] = steps.slice(0, Math.max(0, firstFigure)).map(() => ({ scale: 1, isBeside: false }))
-  while (layouts.length < steps.length) layouts.push(...layOutPage(steps.slice(layouts.length), pageMm))
+  while (layouts.length < steps.length) {
+    const pageMm = layouts.length === 0 ? wholeMm - introMm : wholeMm
+    layouts.push(...layOutPage(steps.slice(layouts.length), pageMm))
+  }
   return layouts
 }
 

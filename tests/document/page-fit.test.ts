@@ -67,6 +67,12 @@ test("a higher page takes larger figures", () => {
   expect(onA4?.scale).toBeGreaterThan(onLetter?.scale ?? 1)
 })
 
+test("the heading over all steps stays with the first one and takes its room", () => {
+  const full = step({ text: { html: `<p>${"Turn it a little and look at the line. ".repeat(42)}</p>` } })
+  const [first, second] = layOutSteps([full, full], letter)
+  expect(first?.scale).toBeLessThan(second?.scale ?? 0)
+})
+
 test("first steps without a figure make no other figure smaller", () => {
   const layouts = layOutSteps([step({ figure: null, text: long }), step()], letter)
   expect(layouts).toEqual([
