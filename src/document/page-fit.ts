@@ -86,37 +86,59 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
   return page
 }
 
+/** A step alone: downward while its figure stays readable, else its words beside the figure, else the smallest figure. */
 function layOutAlone(step: StepSize, pageMm: number): StepLayout {
-  return layOutTogether([step], pageMm, leastScale)?.[0] ?? layOutStep(step, leastScale, false)
+  const readable =
+    findScale([step], pageMm, leastSharedScale, layOutBelow) ?? findScale([step], pageMm, leastScale, layOutBeside)
+  return (readable ?? findScale([step], pageMm, leastScale, layOutBelow))?.[0] ?? layOutBelow(step, leastScale)
 }
 
 /**
- * The largest common scale at which the steps fit on one page; undefined when they do not. A step reads downward; words
- * stand beside a figure only where that lets the steps share a page.
+ * Steps that share a page: at the largest common scale at which they fit, undefined when they do not. A step reads
+ * downward; words stand beside a figure only where that lets the steps share, and where each act has a line or two.
  */
-function layOutTogether(
+function layOutTogether(steps: readonly StepSize[], pageMm: number): StepLayout[] | undefined {
+  const layOutShort = (step: StepSize, scale: number): StepLayout => {
+    const isShort = step.acts.every(({ words, value }) => {
+      return linesMm(words + (value ?? ""), besideMm(step, scale) - 9) <= 2 * lineMm
+    })
+    return isShort ? layOutBeside(step, scale) : layOutBelow(step, scale)
+  }
+  return (
+    findScale(steps, pageMm, leastSharedScale, layOutBelow) ?? findScale(steps, pageMm, leastSharedScale, layOutShort)
+  )
+}
+
+/** Layouts at the largest common scale, not under `least`, at which the steps fit on the page. */
+function findScale(
   steps: readonly StepSize[],
   pageMm: number,
-  least = leastSharedScale,
+  least: number,
+  layOut: (step: StepSize, scale: number) => StepLayout,
 ): StepLayout[] | undefined {
-  for (const mayStandBeside of steps.length > 1 ? [false, true] : [false]) {
-    for (let percent = 100; percent >= least * 100; percent -= 1) {
-      const layouts = steps.map((step) => layOutStep(step, percent / 100, mayStandBeside))
-      const heightMm = layouts.reduce((sum, layout, index) => sum + estimateMm(steps[index], layout), 0)
-      if (heightMm <= pageMm) return layouts
-    }
+  for (let percent = 100; percent >= least * 100; percent -= 1) {
+    const layouts = steps.map((step) => layOut(step, percent / 100))
+    const heightMm = layouts.reduce((sum, layout, index) => sum + estimateMm(steps[index], layout), 0)
+    if (heightMm <= pageMm) return layouts
   }
   return undefined
 }
 
-/** Words go beside the figure when they may, have room there for acts of a line or two, and the step gets lower for it. */
-function layOutStep(step: StepSize, scale: number, mayStandBeside: boolean): StepLayout {
+function layOutBelow(_: StepSize, scale: number): StepLayout {
+  return { scale, isBeside: false }
+}
+
+/** Words beside the figure where they have room there and the step gets lower for it. */
+function layOutBeside(step: StepSize, scale: number): StepLayout {
   const below = { scale, isBeside: false }
-  const roomMm = step.figure === null ? 0 : textMm - besideGapMm - step.figure.drawing.widthMm * scale
-  if (!mayStandBeside || roomMm < leastBesideMm) return below
-  const isShort = step.acts.every(({ words, value }) => linesMm(words + (value ?? ""), roomMm - 9) <= 2 * lineMm)
   const beside = { scale, isBeside: true }
-  return isShort && estimateMm(step, beside) < estimateMm(step, below) ? beside : below
+  if (besideMm(step, scale) < leastBesideMm) return below
+  return estimateMm(step, beside) < estimateMm(step, below) ? beside : below
+}
+
+/** Width left beside the figure. */
+function besideMm({ figure }: StepSize, scale: number): number {
+  return figure === null ? 0 : textMm - besideGapMm - figure.drawing.widthMm * scale
 }
 
 /** Height of a step in mm on paper. */

@@ -59,6 +59,13 @@ test("a step with much to say has the page alone, and its figure keeps its size 
   expect(alone?.scale).toBeGreaterThan(0.72)
 })
 
+test("a step that would need a tiny figure has its words beside a readable one", () => {
+  const many = Array.from({ length: 34 }, () => ({ words: "Tighten the screw", value: null }))
+  const [layout] = layOutSteps([step({ acts: many })], letter)
+  expect(layout?.isBeside).toBe(true)
+  expect(layout?.scale).toBeGreaterThan(0.72)
+})
+
 test("a higher page takes larger figures", () => {
   const tall = step({ text: { html: `<p>${"Turn it a little and look at the line. ".repeat(55)}</p>` } })
   const [onLetter] = layOutSteps([tall], letter)
