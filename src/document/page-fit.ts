@@ -86,11 +86,13 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
   return page
 }
 
-/** A step alone: downward while its figure stays readable, else its words beside the figure, else the smallest figure. */
+/** A step alone: downward while its figure stays readable, else as its figure is larger; last the smallest figure. */
 function layOutAlone(step: StepSize, pageMm: number): StepLayout {
-  const readable =
-    findScale([step], pageMm, leastSharedScale, layOutBelow) ?? findScale([step], pageMm, leastScale, layOutBeside)
-  return (readable ?? findScale([step], pageMm, leastScale, layOutBelow))?.[0] ?? layOutBelow(step, leastScale)
+  const [below] = findScale([step], pageMm, leastScale, layOutBelow) ?? []
+  if (below !== undefined && below.scale >= leastSharedScale) return below
+  const [beside] = findScale([step], pageMm, leastScale, layOutBeside) ?? []
+  const isLarger = beside !== undefined && beside.scale > (below?.scale ?? 0)
+  return (isLarger ? beside : below) ?? layOutBelow(step, leastScale)
 }
 
 /**
