@@ -86,13 +86,25 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
   return page
 }
 
-/** A step alone: downward while its figure stays readable, else as its figure is larger; last the smallest figure. */
+/**
+ * A step alone: downward while its figure stays readable, else as its figure is larger; one that fits in no way gets
+ * the lowest layout, since the estimate is on the safe side.
+ */
 function layOutAlone(step: StepSize, pageMm: number): StepLayout {
   const [below] = findScale([step], pageMm, leastScale, layOutBelow) ?? []
   if (below !== undefined && below.scale >= leastSharedScale) return below
   const [beside] = findScale([step], pageMm, leastScale, layOutBeside) ?? []
   const isLarger = beside !== undefined && beside.scale > (below?.scale ?? 0)
-  return (isLarger ? beside : below) ?? layOutBelow(step, leastScale)
+  return (isLarger ? beside : below) ?? layOutLowest(step)
+}
+
+function layOutLowest(step: StepSize): StepLayout {
+  let lowest = layOutBelow(step, leastScale)
+  for (let percent = leastScale * 100; percent <= 100; percent += 1) {
+    const beside = layOutBeside(step, percent / 100)
+    if (beside.isBeside && estimateMm(step, beside) < estimateMm(step, lowest)) lowest = beside
+  }
+  return lowest
 }
 
 /**
