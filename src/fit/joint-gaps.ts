@@ -126,9 +126,12 @@ function closesRoundFrame(kit: Kit, joint: Joint, mouth: BorePoint, gapMm: numbe
     const reachMm = profile.kind === "round" ? profile.diameterMm / 2 : Math.max(profile.widthMm, profile.heightMm) / 2
     const from = subtract(mouth.at, axis.at)
     const away = along(from, axis.along, -dot(from, axis.along))
-    const besideMm = lengthOf(away) - reachMm
+    const levelMm = dot(away, mouth.along)
+    const besideMm = lengthOf(along(away, mouth.along, -levelMm)) - reachMm
+    // With a nut the mouth is at the far end of the halves.
+    const stackMm = joint.bore.kind === "nut" ? (joint.fastener.lengthMm ?? 0) : 0
     const isAcross = Math.abs(dot(axis.along, mouth.along)) < 0.5
-    return isAcross && besideMm < 4 * joint.fastener.diameterMm && Math.abs(dot(away, mouth.along)) <= reachMm
+    return isAcross && besideMm < 4 * joint.fastener.diameterMm && Math.abs(levelMm) <= reachMm + stackMm
   })
 }
 

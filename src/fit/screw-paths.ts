@@ -64,7 +64,8 @@ function followScrew(kit: Kit, joint: Joint, mouth: BorePoint, headMm: number): 
   const clamped = joint.through.map((name) => ({ name, seen: see(name).filter(({ axis }) => isMet(joint, axis)) }))
   const owners = joint.bore.owners.flatMap(see)
   const stretch = { fromMm: headMm + drawnInMm, toMm: endOfClamped(kit, joint, headMm) - drawnInMm }
-  const isReversed = leadsOut(joint, owners)
+  // A captive nut lies in a pocket: behind its mouth there may be air.
+  const isReversed = joint.bore.kind !== "nut" && leadsOut(joint, owners)
   const gap = isReversed ? undefined : computeGap(kit, joint, mouth, clamped, owners)
   const last = clamped.at(-1)?.seen ?? []
   const beyondMm = -((owners.length > 0 ? endOf(joint, last) : undefined) ?? 0)

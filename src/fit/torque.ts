@@ -3,7 +3,7 @@
  * maker's own value wins and is kept beside it. Calculated starting values, each as a `Calculation` with its numbers.
  */
 import { bearingAreaMm2, computePlasticThread, insertPullOutN, plasticSource } from "../fasteners/plastic-joint.ts"
-import { findHead, findInsert, findWasher } from "../fasteners/sizes.ts"
+import { findHead, findInsert, findNut, findWasher } from "../fasteners/sizes.ts"
 import { findScrewStandard } from "../fasteners/standards.ts"
 import { leastMaterialAreas, strippingSource } from "../fasteners/stripping.ts"
 import { findFriction } from "../fasteners/tables/friction.ts"
@@ -309,15 +309,26 @@ function limitOfInsert(context: JointContext): Calculation | undefined {
   )
 }
 
-/** One limit for each clamped plastic part that head or washer presses on: only the outermost part is pressed by it. */
+/** What the head or its washer presses on, and what the nut presses on: a limit each where that is plastic. */
 function limitsUnderHead(context: JointContext): readonly Calculation[] {
   const { kit, joint } = context
-  const outermost = partOf(kit, joint.through[0])
-  if (outermost?.material?.kind !== "plastic") return []
-  const { outerMm, holeMm, what } = bearingOf(context)
+  const head = limitOfPressed(context, partOf(kit, joint.through[0]), bearingOf(context))
+  const { kind, owner, fastener } = joint.bore
+  const nut = kind === "nut" && fastener !== undefined ? findNut(fastener) : undefined
+  if (nut === undefined) return head
+  const face = { outerMm: nut.flatsMm, holeMm: context.holeMm, what: "nut" }
+  return [...head, ...limitOfPressed(context, partOf(kit, owner ?? joint.through.at(-1)), face)]
+}
+
+function limitOfPressed(
+  context: JointContext,
+  part: ReturnType<typeof partOf>,
+  { outerMm, holeMm, what }: ReturnType<typeof bearingOf>,
+): readonly Calculation[] {
+  if (part?.material?.kind !== "plastic") return []
   const areaMm2 = bearingAreaMm2(outerMm, holeMm)
   if (areaMm2 <= 0) return []
-  const { pressureMpa } = findPlastic(outermost.material.name)
+  const { pressureMpa } = findPlastic(part.material.name)
   const valueN = pressureMpa * areaMm2
   const inputs = [
     { name: "pressure limit", symbol: "p", value: pressureMpa, unit: "MPa" },
@@ -328,14 +339,6 @@ function limitsUnderHead(context: JointContext): readonly Calculation[] {
   const force = { valueN, lowN: valueN * lastingShare, highN: valueN * yieldFactor }
   const source =
     "pressure limit about half the compressive yield, from memory; no standard gives one for printed plastic"
-  return [
-    limitFromForce(
-      context,
-      `${outermost.material.name} under the ${what} yields`,
-      force,
-      inputs,
-      "A = pi / 4 (do² - dh²); F = p A",
-      source,
-    ),
-  ]
+  const name = `${part.material.name} under the ${what} yields`
+  return [limitFromForce(context, name, force, inputs, "A = pi / 4 (do² - dh²); F = p A", source)]
 }

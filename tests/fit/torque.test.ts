@@ -153,3 +153,20 @@ steps:
     expect((0.6 * 50 * area) / Math.sqrt(3)).toBeGreaterThan(3830)
   })
 })
+
+test("plastic under a nut limits the torque, also when the head presses on metal", () => {
+  const { fit } = proofOf(`
+parts:
+  block: { plastic: PETG, shape: { box: 80 x 30 x 20, holes: [5.5 at 15, 15] } }
+  board: { material: aluminium, shape: { plate: 80 x 30 x 5, holes: [5.5 at 15, 15] }, at: [0, 0, 20], goes: down }
+joints:
+  board: { screws: 1 x ISO 4762 M5x35, through: [board, block], nut: ISO 4032 M5 }
+steps:
+  fit: { do: [place: block, place: board, start: board, tighten: board] }
+`)
+  const [first] = fit.joints
+  if (first === undefined) throw new Error("no joint came out of the text")
+  expect(first.torque.governing).toBe("PETG under the nut yields")
+  // ISO 4032 M5: 8 mm across flats; hole 5.5 mm (ISO 273 medium): pi / 4 (8² - 5.5²) = 26.5 mm².
+  expect(inputOf(named(first, "under the nut"), "A")).toBeCloseTo(26.5, 1)
+})
