@@ -14,6 +14,12 @@ export type PartDraft = Omit<Part, "itemReference">
 /** Longer names do not fit beside an item reference or on a label of 62 mm: common practice, no source. */
 const longestName = 60
 
+/** What a part can hide. */
+const coveredKinds = [
+  ...(["socket", "part", "instance", "unit", "tie", "joint", "own-joint", "bore", "passage"] as const),
+  ...(["cable", "end"] as const),
+]
+
 /** Resolves a part; `ownedBy` is the unit whose piece it is. */
 export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefined): PartDraft {
   const name = spec.name ?? wordsOf(spec.id)
@@ -33,9 +39,8 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
       : lookUpOrReport(shop, ["part"], spec.mirrors, spec.path, placeOf(shop, spec.path, "mirrors"))?.id
   const covers = spec.covers.flatMap((covered, index) => {
     const where = placeOf(shop, spec.path, "covers", String(index))
-    const kinds = ["socket", "part", "instance", "unit", "tie", "joint", "own-joint", "bore", "passage"] as const
-    reportAmbiguous(shop, kinds, covered, called(spec.path), where)
-    return lookUpOrReport(shop, kinds, covered, spec.path, where)?.id ?? []
+    reportAmbiguous(shop, coveredKinds, covered, called(spec.path), where)
+    return lookUpOrReport(shop, coveredKinds, covered, spec.path, where)?.id ?? []
   })
   return {
     id: spec.id,

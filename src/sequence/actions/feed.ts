@@ -30,6 +30,7 @@ export const feed: ActionKind = {
           : []),
         ...partNeeds(lookup, cable, passage),
         ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
+        ...accessNeeds(lookup, [target, cable.id], []),
       ],
       gives: [fact("thru", cable.id, passage.id)],
       takes: [fact("outside", cable.id, passage.id)],

@@ -22,6 +22,7 @@ export const withdraw: ActionKind = {
             ]
           : []),
         ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
+        ...accessNeeds(lookup, [target, cable.id], []),
       ],
       gives: [fact("outside", cable.id, passage.id)],
       takes: [fact("thru", cable.id, passage.id)],

@@ -81,7 +81,9 @@ const partFields = {
   copies: copyPlaces.optional(),
   ...placement,
   goes: direction("Direction it travels when it is placed.").optional(),
-  covers: names("Sockets, joints, bores, ties or parts that it hides once in place.").default([]),
+  covers: names(
+    "Sockets, joints, bores, ties, parts, units, passages, cables or cable ends that it hides once in place.",
+  ).default([]),
   "holds-itself": flag("Stays where it is put before its joint is tight.").default(false),
   flexible: flag("Bends into place.").default(false),
   opens: flag("Is hinged or slides; `open` and `close` act on it.").default(false),
