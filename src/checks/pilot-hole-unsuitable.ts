@@ -16,6 +16,7 @@ export const pilotHoleUnsuitable = defineRule({
       // A printed hole is not as modelled; without the `printing` block nobody knows how wide it comes out.
       if (joint === undefined || pilotHole === undefined || printingOf(kit, joint.bore.owner) === undefined) return []
       if (isTold(kit.told, "printing")) return []
+      const { path } = joint.bore
       const { modelledMm, finishedMm, neededMm } = pilotHole
       const isWideEnough = atLeast(finishedMm + holeToleranceMm, neededMm.min)
       if (isWideEnough && atMost(finishedMm - holeToleranceMm, neededMm.max)) return []
@@ -30,7 +31,7 @@ export const pilotHoleUnsuitable = defineRule({
           message,
           why,
           fix: `Model the holes ${mm(middleMm)} wide.`,
-          where: placeAt(kit.places, joint.path, "into"),
+          where: placeAt(kit.places, path, Object.hasOwn(kit.places, `${path}/hole`) ? "hole" : "holes"),
           subjects: [id],
         },
       ]

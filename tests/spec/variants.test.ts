@@ -225,6 +225,16 @@ test.each([
   for (const one of findings) expect(one.variants).toEqual(["round-48+left"])
 })
 
+test("what a variant file writes inside a map of the kit has its place there, the rest stays where it was", () => {
+  const kit = change("into: gauge.foot", "into: { holes: 2.7 in hood, depth: 11 }")
+  const { value, findings } = load(kit, { other: `${header}joints: { foot: { into: { holes: 2.5 in hood } } }\n` })
+  expect(brief(findings)).toEqual([])
+  const file = (path: string) => value[1]?.places[path]?.file
+  expect(file("joints/foot/into/holes")).toBe("variants/other.yaml")
+  expect(file("joints/foot/into/depth")).toBe("kit.yaml")
+  expect(file("joints/foot/into")).toBe("kit.yaml")
+})
+
 test("new steps stand where the variant puts them", () => {
   const { value, findings } = load(baseKit, {
     other: `${header}steps:\n  a: { new: true, place-after: plate }\n  b: { new: true, place-after: plate }\n  c: { new: true, place-before: lead }\n  d: { new: true }\n  mast: { place-before: plate }\n`,
