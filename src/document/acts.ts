@@ -118,8 +118,8 @@ export function countPieces(context: Context, act: Act): Counted {
   return { count: Math.max(act.count ?? act.instances.length, 1), what: sayTarget(context, act) }
 }
 
-/** `front` for an act that places only the piece `saddle.front` of several. */
-function positionOf(context: Context, act: Act): string | undefined {
+/** `front` for an act that moves only the piece `saddle.front` of several. */
+export function positionOf(context: Context, act: Act): string | undefined {
   const [only] = act.instances
   if (only === undefined || act.instances.length !== 1) return undefined
   const piece = context.kit.instances.find((each) => each.id === only)

@@ -91,7 +91,13 @@ export function listTrouble(context: Context): readonly { readonly sign: string;
   const identity = `${kit.title}, ${kit.variant.title}, ${words.labels.revision} ${kit.identity.revision.id}`
   const rows = [
     { sign: trouble.missing, remedy: trouble.missingTodo(identity, kit.identity.supplier.contact) },
-    { sign: trouble.noFit, remedy: trouble.noFitTodo },
+    {
+      sign: trouble.noFit,
+      remedy: trouble.noFitTodo(
+        kit.limits.tubeMm !== undefined,
+        kit.units.some((unit) => unit.model !== undefined),
+      ),
+    },
   ]
   const name = (joints: typeof kit.joints): string =>
     [...new Set(joints.map((joint) => sayFastener(context, joint.fastener, joint.itemReference)))].join(", ")

@@ -71,16 +71,16 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
     kit.joints.filter((joint) => step.acts.some((act) => act.verb === verb && act.target === joint.id))
   const ownOf = kit.ownJoints.filter((own) => step.acts.some((act) => act.verb === "unscrew" && act.target === own.id))
   const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
-  const say = (joints: readonly Joint[]): string =>
-    words.list(joints.map((joint) => sayFasteners(context, joint, countIn(step, joint))))
+  const say = (verb: "start" | "tighten", joints: readonly Joint[]): string =>
+    words.list(joints.map((joint) => sayFasteners(context, joint, countIn(step, verb, joint))))
 
   const messages: MessageView[] = ownOf.flatMap((own) => noticesOfOwnScrews(context, own))
   const metal = jointsOf("start").filter((joint) => joint.bore.kind !== "pilot")
   if (metal.length > 0) {
-    messages.push(notice(context, words.notices.crossThread.avoid(say(metal)), words.notices.crossThread.why))
+    messages.push(notice(context, words.notices.crossThread.avoid(say("start", metal)), words.notices.crossThread.why))
   }
   const { plasticThread, plasticPart } = words.notices
-  const toStop = (joint: Joint): Stop => ({ items: say([joint]), torque: sayTorque(context, joint.id) })
+  const toStop = (joint: Joint): Stop => ({ items: say("tighten", [joint]), torque: sayTorque(context, joint.id) })
   const tightened = jointsOf("tighten")
   const inPlastic = tightened.filter((joint) => joint.bore.kind === "pilot")
   if (inPlastic.length > 0)
@@ -97,10 +97,13 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   return messages
 }
 
-/** Screws of a joint that a step handles: all that it tightens, else as many as it starts. */
-function countIn({ acts }: Step, { id, count }: Joint): number {
-  const own = acts.filter((act) => act.target === id && (act.verb === "start" || act.verb === "tighten"))
-  return Math.max(...own.map((act) => act.count ?? count))
+/** How many screws of a joint a step starts or tightens. */
+function countIn({ acts }: Step, verb: "start" | "tighten", { id, count }: Joint): number {
+  const own = acts.filter((act) => act.target === id && act.verb === verb)
+  return Math.min(
+    own.reduce((sum, act) => sum + (act.count ?? count), 0),
+    count,
+  )
 }
 
 function noticesOfOwnScrews(context: Context, own: OwnJoint): readonly MessageView[] {

@@ -59,3 +59,15 @@ test("torques of the maker are not called calculated; where some are, those are 
   expect(mixed.card).toContain("0.5\u00a0N·m<")
   expect(mixed.card).toContain("* Calculated")
 })
+
+test("a part that does not fit is compared with what page 1 has: tube, unit, or neither", () => {
+  const { units } = makeKit()
+  const none = { tube: undefined, tubeMm: undefined, loadKg: undefined, temperatureC: undefined, others: [] }
+  const nameless = units.map((unit) => ({ ...unit, model: undefined }))
+  expect(shown(makeProof()).guide).toContain("Compare the size of your tube and the type of your unit with page 1")
+  expect(shown(makeProof({ limits: none })).guide).toContain("Compare the type of your unit with page 1")
+  expect(shown(makeProof({ units: nameless })).guide).toContain("Compare the size of your tube with page 1")
+  const bare = makeProof({ limits: none, units: nameless })
+  expect(shown(bare).guide).toContain("Do not use force. Compare the part with the figure.")
+  expect(shown(bare, "de").guide).toContain("Keine Gewalt anwenden. Das Teil mit dem Bild vergleichen.")
+})

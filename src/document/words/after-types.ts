@@ -31,7 +31,8 @@ export type TroubleWords = {
   /** `contact` is empty when the supplier gives none. */
   readonly missingTodo: (kit: string, contact: string) => string
   readonly noFit: string
-  readonly noFitTodo: string
+  /** What page 1 tells to compare: the size of a tube, the type of a unit. */
+  readonly noFitTodo: (hasTube: boolean, hasUnit: boolean) => string
   readonly stiff: string
   readonly stiffTodo: string
   readonly stripsMetal: (items: string) => string
@@ -49,7 +50,7 @@ export type RemovalWords = {
   readonly honest: string
   readonly hazards: string
   readonly takeOut: (items: string, tool: string | undefined) => string
-  readonly takeOff: (what: Counted) => string
+  readonly takeOff: (what: Counted, position: string | undefined) => string
   readonly cutTie: (items: string) => string
   readonly peel: (items: string) => string
   readonly putBack: (what: Counted) => string

@@ -1,5 +1,5 @@
 /** German words for what comes after the last step. */
-import { some } from "./de-phrases.ts"
+import { list, some } from "./de-phrases.ts"
 import type { Words } from "./types.ts"
 
 /** Inspection, aftercare, trouble, removal, and what the guide says about itself. */
@@ -39,8 +39,11 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     missingTodo: (kit, contact) =>
       `Nicht durch Ähnliches ersetzen. Positionsnummer und „${kit}“ senden an ${contact === "" ? "den Anbieter" : contact}.`,
     noFit: "Ein Teil passt nicht",
-    noFitTodo:
-      "Keine Gewalt anwenden. Maße von Rohr und Gerät mit Seite 1 vergleichen, das Teil mit dem Bild. Dann den Anbieter fragen.",
+    noFitTodo: (hasTube, hasUnit) => {
+      const own = [...(hasTube ? ["Maß des Rohrs"] : []), ...(hasUnit ? ["Typ des Geräts"] : [])]
+      const withPage = own.length === 0 ? "" : `${list(own)} mit Seite 1 vergleichen. `
+      return `Keine Gewalt anwenden. ${withPage}Das Teil mit dem Bild vergleichen. Dann den Anbieter fragen.`
+    },
     stiff: "Eine Schraube geht von Anfang an schwer",
     stiffTodo:
       "Herausdrehen. Gerade aufsetzen, rückwärts drehen, bis sie in den Gewindegang fällt, dann neu von Hand ansetzen.",
@@ -60,7 +63,7 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     hazards: "Die Sicherheitshinweise der Schritte gelten auch hier.",
     honest: "Diese Übersicht ist die umgekehrte Montagereihenfolge. Sie wurde nicht für sich erprobt.",
     takeOut: (items, tool) => `${items}${tool === undefined ? "" : ` mit ${tool}`} herausdrehen`,
-    takeOff: (what) => `${some(what)} abnehmen`,
+    takeOff: (what, position) => `${some(what)} abnehmen${position === undefined ? "" : `, Position „${position}“`}`,
     cutTie: (items) => `${items} öffnen oder durchschneiden; durchgeschnittene Binder nicht wieder verwenden`,
     peel: (items) => `${items} abziehen; nicht wieder verwenden`,
     putBack: (what) => `${some(what)} wieder einsetzen`,

@@ -1,5 +1,5 @@
 /** English words for what comes after the last step. */
-import { the } from "./en-phrases.ts"
+import { list, the } from "./en-phrases.ts"
 import type { Words } from "./types.ts"
 
 /** Inspection, aftercare, trouble, removal, and what the guide says about itself. */
@@ -39,8 +39,11 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     missingTodo: (kit, contact) =>
       `Do not replace it by something similar. Send the item number and “${kit}” to ${contact === "" ? "the supplier" : contact}.`,
     noFit: "A part does not fit",
-    noFitTodo:
-      "Do not use force. Compare the size of your tube and unit with page 1, and the part with the figure. Then ask the supplier.",
+    noFitTodo: (hasTube, hasUnit) => {
+      const own = [...(hasTube ? ["the size of your tube"] : []), ...(hasUnit ? ["the type of your unit"] : [])]
+      const first = own.length === 0 ? "" : `${list(own)} with page 1, and `
+      return `Do not use force. Compare ${first}the part with the figure. Then ask the supplier.`
+    },
     stiff: "A screw is hard to turn from the start",
     stiffTodo:
       "Turn it back out. Set it upright, turn it backwards until it drops into the thread, then start again by hand.",
@@ -59,7 +62,7 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     honest: "This outline is the order of mounting reversed. It has not been tried by itself.",
     hazards: "The safety messages of the steps apply here too.",
     takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
-    takeOff: (what) => `Take off ${the(what)}`,
+    takeOff: (what, position) => `Take off ${the(what)}${position === undefined ? "" : ` from position “${position}”`}`,
     cutTie: (items) => `Open or cut ${items}; a cut tie is not used again`,
     peel: (items) => `Peel off ${items}; it is not used again`,
     putBack: (what) => `Put ${the(what)} back`,
