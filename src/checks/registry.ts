@@ -37,6 +37,7 @@ import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
 import { supplierNotNamed } from "./supplier-not-named.ts"
 import { takenAwayBefore } from "./taken-away-before.ts"
+import { threadBeginsTooLate } from "./thread-begins-too-late.ts"
 import { tieTooShort } from "./tie-too-short.ts"
 import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
 import { toolNeverUsed } from "./tool-never-used.ts"
@@ -88,6 +89,7 @@ export const rules: readonly Rule[] = [
   suppliedTooMany,
   supplierNotNamed,
   takenAwayBefore,
+  threadBeginsTooLate,
   tieTooShort,
   tieTooWideForSlot,
   toolNeverUsed,
