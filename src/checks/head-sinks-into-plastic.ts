@@ -4,7 +4,7 @@ import { findExceeded, findPressedTooMuch } from "./torque-limits.ts"
 import { defineRule } from "./types.ts"
 
 /**
- * Finds torques of the maker that press the head beyond the compressive yield of the plastic under it, even at the
+ * Finds torques of the maker that press the head or the nut beyond the compressive yield of the plastic under it, even at the
  * highest friction. Silent where the thread or the screw gives way first: that is told by another rule.
  */
 export const headSinksIntoPlastic = defineRule({
@@ -22,8 +22,9 @@ export const headSinksIntoPlastic = defineRule({
       if (limit === undefined || mostNm === undefined) return []
       const message = `torque of joint \`${id}\` is ${newtonMetres(makerTorqueNm)}, the plastic yields at ${newtonMetres(mostNm)}`
       const why = `${limit.name}: lasting at ${newtonMetres(limit.band?.min ?? limit.value)}, short-term ${newtonMetres(limit.value)}`
-      const fix =
-        joint.washer === undefined
+      const fix = / under the nut /.test(limit.name)
+        ? "Put a washer under the nut, or lower the torque."
+        : joint.washer === undefined
           ? "Put a washer under the head, or lower the torque."
           : "Take a larger washer, or lower the torque."
       return [{ message, why, fix, where: placeAt(kit.places, joint.path, "torque"), subjects: [id] }]

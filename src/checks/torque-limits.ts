@@ -1,9 +1,9 @@
 /** Which limit of a joint a torque exceeds, so that each fault is told once. */
 import type { Calculation, TorqueFit } from "../fit/types.ts"
 
-/** Limits that end a thread or a screw; the others are pressures under the head. */
+/** Limits that end a thread or a screw; the others are pressures under the head, its washer or the nut. */
 function isThreadLimit({ name }: Calculation): boolean {
-  return !/ under the (?:head|washer) /.test(name)
+  return !/ under the (?:head|washer|nut) /.test(name)
 }
 
 /** The weakest thread or screw limit whose whole band lies below a torque; undefined when none does. */
