@@ -82,13 +82,16 @@ function deriveNotices(context: Context, step: Step): readonly MessageView[] {
   const { plasticThread, plasticPart } = words.notices
   const toStop = (joint: Joint): Stop => ({ items: say("tighten", [joint]), torque: sayTorque(context, joint.id) })
   const tightened = jointsOf("tighten")
-  const inPlastic = tightened.filter((joint) => joint.bore.kind === "pilot")
+  // A screw in plastic strips its own thread, unless the plastic under its head gives way first.
+  const pressesFirst = ({ id }: Joint): boolean =>
+    / under the /.test(context.fit.joints.find((one) => one.joint === id)?.torque.governing ?? "")
+  const inPlastic = tightened.filter((joint) => joint.bore.kind === "pilot" && !pressesFirst(joint))
   if (inPlastic.length > 0)
     messages.push(notice(context, plasticThread.avoid(inPlastic.map(toStop)), plasticThread.why))
   // The first clamped piece lies under the head, the last one under a nut.
   const underHead = ({ through, bore }: Joint): readonly string[] =>
     through.filter((_, index) => index === 0 || (bore.kind === "nut" && index === through.length - 1)).filter(isPlastic)
-  const onPlastic = tightened.filter((joint) => joint.bore.kind !== "pilot" && underHead(joint).length > 0)
+  const onPlastic = tightened.filter((joint) => !inPlastic.includes(joint) && underHead(joint).length > 0)
   if (onPlastic.length > 0) {
     const ids = new Set(onPlastic.flatMap(underHead))
     const names = new Set([...ids].map((id) => sayName(context, id, pieceKinds)))

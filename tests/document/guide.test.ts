@@ -365,6 +365,17 @@ test("the report shows each finding with place, reason and advice, and the compu
   expect(shown).toContain("hood-hole lead.plug 14 × 10 mm 12 × 9 mm yes")
 })
 
+test("a screw in plastic is stopped for what gives way first: its thread, or the plastic under its head", () => {
+  const { fit } = makeProof()
+  const noticesOf = (governing: string): string => {
+    const joints = fit.joints.map((joint) => ({ ...joint, torque: { ...joint.torque, governing } }))
+    return plain(stepsOf(guide(makeProof({}, { joints }))).find((step) => step.includes("Close the hood")) ?? "")
+  }
+  expect(noticesOf("PETG strips")).toMatch(/The thread in the plastic strips/)
+  expect(noticesOf("PETG under the head yields")).not.toMatch(/The thread in the plastic strips/)
+  expect(noticesOf("PETG under the head yields")).toMatch(/More torque crushes or cracks the plastic of the rain hood/)
+})
+
 test("removal begins with switching off and puts the own screws back after the plate is off", () => {
   const [removal = ""] = /<section id="removal".*?<\/section>/s.exec(guide()) ?? []
   const lines = [...removal.matchAll(/<li>(.*?)<\/li>/g)].map(([, line = ""]) => plain(line))
