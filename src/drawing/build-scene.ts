@@ -23,17 +23,20 @@ export type StepStory = {
   readonly away: ReadonlySet<string>
 }
 
-/** Puts the scene of one step together. `spread` above 1 draws placed parts further from their places. */
-export function buildStepScene(kit: Kit, fit: Fit, story: StepStory, store: SolidStore, spread = 1): StepScene {
+/** How much further than usual things are drawn from their places; 1 is usual. */
+export type Spread = { readonly parts: number; readonly fasteners: number }
+
+/** Puts the scene of one step together. */
+export function buildStepScene(kit: Kit, fit: Fit, story: StepStory, store: SolidStore, spread: Spread): StepScene {
   const { step, state, fasteners } = story
   const draft = makeDraft()
   const shown = findShown(kit, story)
-  const shifts = addPieces(kit, shown, state, spread, store, draft)
+  const shifts = addPieces(kit, shown, state, spread.parts, store, draft)
   if (isPadWork(kit, state, shown)) {
     addPads(kit, state, shifts, store, draft)
     return draft
   }
-  addFasteners(kit, fit, fasteners, store, shifts, draft)
+  addFasteners(kit, fit, fasteners, store, shifts, spread.fasteners, draft)
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
   addCables(kit, step, state, shown, shifts, store, draft)

@@ -2,7 +2,7 @@
 import { flattenScene } from "./flatten.ts"
 import { countPixels, fillItemBuffer } from "./item-buffer.ts"
 import { cornerViews, findViews, projectPoint, type View } from "./projection.ts"
-import { groupOf, type StepScene } from "./things.ts"
+import { groupOf, type StepScene, type Thing } from "./things.ts"
 
 /** Raster for the comparison of views. */
 const longSidePx = 260
@@ -11,6 +11,8 @@ const topBonus = 1.3
 const sameBonus = 1.15
 /** For a view that looks from the same two of three sides as the one before. */
 const nearBonus = 1.06
+/** A finished view is turned away from the last step's view when another shows this much more: four parts against three. */
+const clearlyMore = 1.3
 /** Share of a thing that must be seen to count in full. */
 const enoughShare = 0.45
 
@@ -24,11 +26,7 @@ export type Look = {
 /** Looks from the best of the views that the maker named, or of all; `before` is the view of the drawing before. */
 export function chooseView(scene: StepScene, named: string | undefined, before: View | undefined): Look {
   const fitting = named === undefined ? cornerViews : findViews(named)
-  const candidates = fitting.length === 0 ? cornerViews : fitting
-  const first = before ?? cornerViews[0]
-  const ranked = candidates
-    .map((view) => ({ view, bonus: (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first) }))
-    .sort((one, other) => other.bonus - one.bonus)
+  const ranked = rankViews(fitting.length === 0 ? cornerViews : fitting, before)
   let best: { look: Look; score: number } | undefined
   for (const { view, bonus } of ranked) {
     // The others cannot be better, even if they showed everything.
@@ -39,6 +37,31 @@ export function chooseView(scene: StepScene, named: string | undefined, before: 
   }
   if (best === undefined) throw new Error("there is no view")
   return best.look
+}
+
+/** Views with what each counts more than the plainest one, the most welcome first. */
+function rankViews(views: readonly View[], before: View | undefined): readonly { view: View; bonus: number }[] {
+  const first = before ?? cornerViews[0]
+  return views
+    .map((view) => ({ view, bonus: (view.from[2] > 0 ? topBonus : 1) * turnBonus(view, first) }))
+    .sort((one, other) => other.bonus - one.bonus)
+}
+
+/**
+ * The view for a finished assembly: the one from which most of the kit's parts show, equal copies counted as one part. The most
+ * welcome view is kept unless another shows clearly more. Units, frames and fasteners do not count.
+ */
+export function chooseOverview(scene: StepScene, before: View | undefined): View {
+  const isPart = ({ id, role }: Thing): boolean => role === "context" && !id.includes(":")
+  const things = scene.things.map((thing) => (isPart(thing) ? { ...thing, role: "new" as const } : thing))
+  const scored = rankViews(cornerViews, before).map(({ view }) => {
+    const { score } = rateView({ ...scene, things }, view)
+    return { view, score: score * (view.from[2] > 0 ? topBonus : 1) }
+  })
+  const [first] = scored
+  if (first === undefined) throw new Error("there is no view")
+  const best = scored.reduce((one, other) => (other.score > one.score + 1e-9 ? other : one))
+  return (best.score > clearlyMore * first.score ? best : first).view
 }
 
 /** Looks at a scene from a given view. */

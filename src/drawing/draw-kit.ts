@@ -7,8 +7,8 @@ import type { Kit, Step } from "../kit/types.ts"
 import type { Sequence } from "../sequence/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
-import { buildOverviewScene, buildStepScene, type StepStory } from "./build-scene.ts"
-import { chooseView, type Look, openScene } from "./choose-view.ts"
+import { buildOverviewScene, buildStepScene, type Spread, type StepStory } from "./build-scene.ts"
+import { chooseOverview, chooseView, type Look, openScene } from "./choose-view.ts"
 import { drawScene, fitScale, type Paper, type Room, traceScene } from "./draw-scene.ts"
 import { followFasteners } from "./fastener-work.ts"
 import { findLateUnits } from "./late-units.ts"
@@ -20,8 +20,13 @@ import type { Drawing, Drawings } from "./types.ts"
 
 /** A new thing of which less than this share is seen is reported. */
 const leastShare = 0.12
-/** How much further parts are moved apart when one is hidden. */
-const farSpread = 2
+/** How things are drawn apart: the first way in which every new thing shows. */
+const spreads: readonly Spread[] = [
+  { parts: 1, fasteners: 1 },
+  { parts: 2, fasteners: 1 },
+  { parts: 1, fasteners: 3 },
+  { parts: 2, fasteners: 3 },
+]
 /** Steps whose own scale is at most this much larger than the common one are drawn at the common one. */
 const commonScaleReach = 1.3
 /** Shape of a step's figure: height over width of the column. */
@@ -107,8 +112,8 @@ function tellStories(kit: Kit, sequence: Sequence): readonly StepStory[] {
 }
 
 /**
- * The scene of a step and its view. When a new thing hardly shows, parts are drawn further apart; when that does not help,
- * what stands before it becomes see-through.
+ * The scene of a step and its view. When a new thing hardly shows, parts and fasteners are drawn further apart; when that
+ * does not help, what stands before it becomes see-through.
  */
 function sceneOf(
   kit: Kit,
@@ -117,15 +122,16 @@ function sceneOf(
   store: SolidStore,
   before: View | undefined,
 ): { scene: StepScene; look: Look } {
-  const named = story.step.view
-  const scene = buildStepScene(kit, fit, story, store)
-  const look = chooseView(scene, named, before)
-  const least = (one: Look): number => Math.min(1, ...groupShares(one).values())
-  if (least(look) >= leastShare) return { scene, look }
-  const wide = buildStepScene(kit, fit, story, store, farSpread)
-  const wideLook = chooseView(wide, named, before)
-  const isBetter = least(wideLook) > least(look)
-  return isBetter ? openScene(wide, wideLook, leastShare) : openScene(scene, look, leastShare)
+  let best: { scene: StepScene; look: Look; least: number } | undefined
+  for (const spread of spreads) {
+    const scene = buildStepScene(kit, fit, story, store, spread)
+    const look = chooseView(scene, story.step.view, before)
+    const least = Math.min(1, ...groupShares(look).values())
+    if (least >= leastShare) return { scene, look }
+    if (best === undefined || least > best.least) best = { scene, look, least }
+  }
+  if (best === undefined) throw new Error("there is no way to draw things apart")
+  return openScene(best.scene, best.look, leastShare)
 }
 
 function drawOverview(
@@ -137,7 +143,7 @@ function drawOverview(
   before: View | undefined,
 ): Drawing {
   const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
-  const { view } = chooseView(scene, undefined, before)
+  const view = chooseOverview(scene, before)
   const widthMm = overviewShare * columnMm
   const room: Room = { widthMm, heightMm: overviewShape * widthMm }
   const scale = fitScale(scene, view, room)
@@ -206,19 +212,17 @@ function groupShares({ shares }: Look): ReadonlyMap<string, number> {
 
 function judge(kit: Kit, step: Step, scene: StepScene, look: Look, paper: Paper): readonly Finding[] {
   const findings: Finding[] = []
-  const where = placeAt(kit.places, step.path)
-  const groups = groupShares(look)
-  for (const [group, share] of groups) {
+  for (const [group, share] of groupShares(look)) {
     if (share >= leastShare) continue
-    const name = group.split(":").at(-1) ?? group
+    const { id, message, path } = tellHidden(kit, step, group)
     findings.push(
       finding("new-part-hidden", "warning", {
-        message: `\`${name}\` is new in step \`${step.id}\`, and other parts hide it in the drawing`,
-        why: `${trimmed(100 * share, 0)} % of it is seen from ${look.view.name}, the best of eight views; ${100 * leastShare} % is needed`,
+        message,
+        why: `${trimmed(100 * share, 0)} % is seen from ${look.view.name}, the best of eight views; ${100 * leastShare} % is needed`,
         fix: "Name another `view` for the step, or move the act into an earlier step.",
-        where,
-        subjects: [name, step.id],
-        scene: { subjects: [name], step: step.id },
+        where: placeAt(kit.places, path),
+        subjects: [id, step.id],
+        scene: { subjects: [id], step: step.id },
       }),
     )
   }
@@ -228,10 +232,23 @@ function judge(kit: Kit, step: Step, scene: StepScene, look: Look, paper: Paper)
         message: `the drawing of step \`${step.id}\` has no room for its ${scene.wanted.length} item references`,
         why: "each number needs free paper beside the picture and a leader that crosses no other",
         fix: "Split the step, so that fewer kinds of parts are new in it.",
-        where,
+        where: placeAt(kit.places, step.path),
         subjects: [step.id],
       }),
     )
   }
   return findings
+}
+
+/** What is hidden, and where to point: fasteners are named by their joint, whose id a part may have too. */
+function tellHidden(kit: Kit, step: Step, group: string): { id: string; message: string; path: string } {
+  const [kind = group, id = group] = group.split(":")
+  const isFastener = ["screw", "washer", "nut"].includes(kind) && id !== group
+  const joint = isFastener ? [...kit.joints, ...kit.ownJoints].find((candidate) => candidate.id === id) : undefined
+  if (joint === undefined) {
+    const message = `\`${id}\` is new in step \`${step.id}\`, and other parts hide it in the drawing`
+    return { id, message, path: step.path }
+  }
+  const message = `the ${kind}s of joint \`${id}\` are hidden by other parts in the drawing of step \`${step.id}\``
+  return { id, message, path: joint.path }
 }

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest"
 import { drawKit } from "../../src/drawing/index.ts"
 import type { Drawing, Drawings } from "../../src/drawing/types.ts"
+import type { Outcome } from "../../src/findings/types.ts"
 import { computeFit } from "../../src/fit/index.ts"
 import { resolveKit } from "../../src/kit/index.ts"
 import { proveSequence } from "../../src/sequence/index.ts"
@@ -11,13 +12,17 @@ const kernel = await loadKernel()
 
 /** Draws the first variant of a kit written as text. */
 function drawText(text: string): Drawings {
+  return drawWithFindings(text).value
+}
+
+function drawWithFindings(text: string): Outcome<Drawings> {
   const files = [{ path: "kit.yaml", bytes: new TextEncoder().encode(text) }]
   const [spec] = loadSpecs(files).value
   if (spec === undefined) throw new Error("no spec")
   const readModel = (file: string): { problem: { message: string } } => ({ problem: { message: `no ${file}` } })
   const kit = resolveKit(spec, { kernel, readModel }).value
   const fit = computeFit(kit)
-  return drawKit({ kit, fit, sequence: proveSequence(kit, fit), columnMm: 144 }).value
+  return drawKit({ kit, fit, sequence: proveSequence(kit, fit), columnMm: 144 })
 }
 
 const bench = `
@@ -137,4 +142,90 @@ test("the finished view leaves out what lies apart from unit and frame", () => {
   const ids = idsOf(drawings.overview)
   expect(ids).toContain("shelf")
   expect(ids).not.toContain("shim.1")
+})
+
+const deep = `
+kit: deep-hood
+title: Hood
+supplier: { name: Example Workshop, address: 1 Example Lane, contact: hello@example.invalid }
+revision: { id: A, date: 2026-05-04 }
+parts:
+  plate: { material: aluminium, shape: { plate: 120 x 60 x 8, holes: [3.3 at 10, 30, 3.3 at 110, 30] }, bag: A }
+  hood:
+    plastic: PETG
+    shape: { box: 120 x 60 x 85, holes: [4.5 at 10, 30, 4.5 at 110, 30, 9 at 10, 30 depth 80, 9 at 110, 30 depth 80] }
+    at: [0, 0, 8]
+    goes: down
+    bag: A
+joints:
+  hood: { screws: 2 x ISO 4762 M4x12, through: hood, into: { thread: M4, holes: 3.3 in plate, depth: 8 }, bag: A }
+bags: { A: All }
+steps:
+  plate: { do: [place: plate] }
+  hood: { do: [place: hood, start: hood, tighten: hood] }
+`
+
+test("screws that sink in a deep counterbore are drawn clear of it, with their number", () => {
+  const { value, findings } = drawWithFindings(deep)
+  expect(findings).toEqual([])
+  const screws = value.steps.hood?.references.find(({ of }) => of.startsWith("screw:hood."))
+  expect(screws?.count).toBe(2)
+  for (const id of ["screw:hood.1", "screw:hood.2"])
+    expect(idsOf(value.steps.hood ?? drawn("arm"), "new")).toContain(id)
+})
+
+test("washers in a counterbore over nuts show in the same picture, each with its number", () => {
+  const washers = deep
+    .replace("120 x 60 x 85", "120 x 60 x 12")
+    .replace(
+      /4\.5 at 10, 30, .* depth 80\]/,
+      "4.5 at 20, 20, 4.5 at 100, 20, 10 at 20, 20 depth 6, 10 at 100, 20 depth 6]",
+    )
+    .replace("3.3 at 10, 30, 3.3 at 110, 30", "4.5 at 20, 20, 4.5 at 100, 20")
+    .replace("120 x 60 x 8", "120 x 40 x 8")
+    .replace(
+      "M4x12, through: hood, into: { thread: M4, holes: 3.3 in plate, depth: 8 }",
+      "M4x25, washer: ISO 7089 M4, through: [hood, plate], nut: ISO 4032 M4",
+    )
+    .replace("  plate: { do: [place: plate] }\n", "")
+    .replace("do: [place: hood", "do: [place: plate, place: hood")
+  const { value, findings } = drawWithFindings(washers)
+  expect(findings).toEqual([])
+  const numbered = value.steps.hood?.references.map(({ of }) => of.split(".")[0]) ?? []
+  expect(numbered.sort()).toEqual(["hood", "nut:hood", "plate", "screw:hood", "washer:hood"])
+})
+
+test("hidden screws are named by their joint, also when a part has its name", () => {
+  // Seen from below, the screws stand behind the middle of the broad hood, which is new as well and stays solid.
+  const broad = deep
+    .replaceAll("120 x 60", "120 x 200")
+    .replaceAll(" 10, 30", " 50, 100")
+    .replaceAll(" 110, 30", " 70, 100")
+    .replace("tighten: hood]", "tighten: hood], view: front-right-bottom")
+  const [hidden] = drawWithFindings(broad).findings
+  expect(hidden?.id).toBe("new-part-hidden")
+  expect(hidden?.message).toBe("the screws of joint `hood` are hidden by other parts in the drawing of step `hood`")
+  const lines = broad.split("\n")
+  expect(lines[(hidden?.where.line ?? 0) - 1]).toMatch(/^ {2}hood: \{ screws/)
+})
+
+test("the finished view is seen from the side where most parts show, not from that of the last step", () => {
+  const sides = `
+kit: ears
+title: Ears
+supplier: { name: Example Workshop, address: 1 Example Lane, contact: hello@example.invalid }
+revision: { id: A, date: 2026-05-04 }
+host: { cabinet: { shape: { box: 200 x 100 x 100 } } }
+parts:
+  left: { material: steel, shape: { box: 60 x 4 x 20 }, at: [10, -4, 40], goes: back, bag: A }
+  right: { material: steel, shape: { box: 60 x 4 x 20 }, at: [130, -4, 40], goes: back, bag: A }
+  rear: { material: steel, shape: { box: 60 x 4 x 20 }, at: [70, 100, 40], goes: front, bag: A }
+bags: { A: All }
+steps:
+  front: { do: [place: left, place: right] }
+  rear: { do: [place: rear] }
+`
+  const { overview, steps } = drawText(sides)
+  expect(steps.rear?.view.name).toMatch(/^back/)
+  expect(overview.view.name).toMatch(/^front-.*-top$/)
 })
