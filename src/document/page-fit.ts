@@ -87,15 +87,22 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
 }
 
 /**
- * A step alone: downward while its figure stays readable, else as its figure is larger; one that fits in no way gets
- * the lowest layout, since the estimate is on the safe side.
+ * A step alone: downward while its figure stays readable, else beside it when that makes the figure larger and leaves
+ * its acts a few lines each; one that does not fit downward gets the lowest layout, since the estimate is on the safe side.
  */
 function layOutAlone(step: StepSize, pageMm: number): StepLayout {
   const [below] = findScale([step], pageMm, leastScale, layOutBelow) ?? []
   if (below !== undefined && below.scale >= leastSharedScale) return below
   const [beside] = findScale([step], pageMm, leastScale, layOutBeside) ?? []
-  const isLarger = beside !== undefined && beside.scale > (below?.scale ?? 0)
-  return (isLarger ? beside : below) ?? layOutLowest(step)
+  if (below === undefined) return beside ?? layOutLowest(step)
+  const isBetter = beside !== undefined && beside.scale > below.scale && hasShortActs(step, beside.scale, 3)
+  return isBetter ? beside : below
+}
+
+/** True when beside the figure no act takes more than so many lines. */
+function hasShortActs(step: StepSize, scale: number, lines: number): boolean {
+  const widthMm = besideMm(step, scale) - 9
+  return step.acts.every(({ words, value }) => linesMm(words + (value ?? ""), widthMm) <= lines * lineMm)
 }
 
 function layOutLowest(step: StepSize): StepLayout {
@@ -112,12 +119,8 @@ function layOutLowest(step: StepSize): StepLayout {
  * downward; words stand beside a figure only where that lets the steps share, and where each act has a line or two.
  */
 function layOutTogether(steps: readonly StepSize[], pageMm: number): StepLayout[] | undefined {
-  const layOutShort = (step: StepSize, scale: number): StepLayout => {
-    const isShort = step.acts.every(({ words, value }) => {
-      return linesMm(words + (value ?? ""), besideMm(step, scale) - 9) <= 2 * lineMm
-    })
-    return isShort ? layOutBeside(step, scale) : layOutBelow(step, scale)
-  }
+  const layOutShort = (step: StepSize, scale: number): StepLayout =>
+    hasShortActs(step, scale, 2) ? layOutBeside(step, scale) : layOutBelow(step, scale)
   return (
     findScale(steps, pageMm, leastSharedScale, layOutBelow) ?? findScale(steps, pageMm, leastSharedScale, layOutShort)
   )
