@@ -16,7 +16,9 @@ import { walkActions } from "./walk.ts"
 
 export { describeAct } from "./actions/build.ts"
 export { actThatGives, describeFact, describeMissed, subjectOf } from "./facts.ts"
+export { joinPlans } from "./join-plans.ts"
 export { findLeftOut } from "./left-out.ts"
+export { buildPlan } from "./plan.ts"
 
 /**
  * Proves the order of the steps of one variant. Never judges sizes: `fit` tells what stands in the way.
