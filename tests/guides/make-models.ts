@@ -6,6 +6,7 @@
 import { writeStl } from "../../src/solids/index.ts"
 import type { Kernel, Mesh } from "../../src/solids/types.ts"
 import { assemble, type Corners, makeBar, makeBox, makePrism, rectangle, roundedRectangle } from "./solids.ts"
+import { makeWeatherModels } from "./weather-models.ts"
 
 /** Gives every model file by its path from the root of the repository. */
 export function makeModels(kernel: Kernel): ReadonlyMap<string, Uint8Array> {
@@ -23,6 +24,7 @@ export function makeModels(kernel: Kernel): ReadonlyMap<string, Uint8Array> {
     [`${arm}/hood.stl`, makeArmHood(kernel)],
     [`${arm}/saddle.stl`, makeArmSaddles(kernel, 32)],
     [`${arm}/saddle-48.stl`, makeArmSaddles(kernel, 48)],
+    ...makeWeatherModels(kernel).map(([file, mesh]): [string, Mesh] => [`guides/mast-logger/models/${file}`, mesh]),
   ]
   return new Map(meshes.map(([path, mesh]) => [path, writeStl(mesh)]))
 }
