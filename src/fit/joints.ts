@@ -7,6 +7,7 @@ import { computeEngagement } from "./engagement.ts"
 import { computeGrip } from "./grip.ts"
 import { computeClearance, computePilot } from "./holes.ts"
 import { computeScrewPaths } from "./screw-paths.ts"
+import { computeTighteningSequence } from "./tightening-sequence.ts"
 import { computeTorque, type JointContext } from "./torque.ts"
 import type { JointFit } from "./types.ts"
 
@@ -26,6 +27,7 @@ export function computeJoint(kit: Kit, joint: Joint): JointFit {
     headMm: { diameter: head.diameterMm, height: head.heightMm },
     torque: computeTorque(contextOf(kit, joint, engagement.engagementMm, clearanceHole?.finishedMm)),
     screws,
+    tightening: computeTighteningSequence(kit, joint),
   }
 }
 

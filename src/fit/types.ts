@@ -60,6 +60,33 @@ export type JointFit = {
   readonly torque: TorqueFit
   /** The way of each screw whose bore has a place, through the meshes. */
   readonly screws: readonly ScrewPath[]
+  /** Undefined when the place of a screw is not known. */
+  readonly tightening: TighteningSequence | undefined
+}
+
+/** In which order and in how many passes the screws of a joint are tightened. */
+export type TighteningSequence = {
+  readonly faces: readonly TighteningFace[]
+  readonly passes: number
+  /** How far the first of several passes goes: to about half the torque, or until the heads rest. */
+  readonly firstPass: "half-torque" | "until-seated" | undefined
+}
+
+/** The screws that clamp one piece from one side. */
+export type TighteningFace = {
+  /** The clamped piece under the heads; undefined when it stands nowhere. */
+  readonly instance: string | undefined
+  /** Driving direction, and what points right and up when one looks along it. */
+  readonly along: Vec3
+  readonly right: Vec3
+  readonly up: Vec3
+  /**
+   * `cross`: to and fro on a ring; `outwards`: the same, ring by ring from the middle; `row`: in a line, from the middle
+   * outwards; `plain`: too few screws for the order to matter.
+   */
+  readonly pattern: "cross" | "outwards" | "row" | "plain"
+  /** Indexes of the points of the joint, the first to be tightened first. */
+  readonly order: readonly number[]
 }
 
 /** What one screw meets on its way. `at` is the mouth of its thread, `along` its driving direction. */

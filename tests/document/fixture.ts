@@ -463,6 +463,7 @@ function jointFit(id: string, valueNm: number | undefined, origin: "maker" | "co
     pilotHole: undefined,
     headMm: { diameter: 7, height: 4 },
     screws: [],
+    tightening: undefined,
     torque: {
       valueNm,
       origin: valueNm === undefined ? undefined : origin,
