@@ -4,6 +4,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Finding, Outcome } from "../findings/types.ts"
 import type { Fit } from "../fit/types.ts"
 import type { Kit, Step } from "../kit/types.ts"
+import { stateAt } from "../sequence/index.ts"
 import type { Sequence } from "../sequence/types.ts"
 import type { Kernel } from "../solids/types.ts"
 import { trimmed } from "../units/print.ts"
@@ -13,9 +14,11 @@ import { drawScene, fitScale, type Paper, type Room, traceScene } from "./draw-s
 import { followFasteners } from "./fastener-work.ts"
 import { findLateUnits } from "./late-units.ts"
 import { drawItems } from "./life-size.ts"
+import { openLeaves } from "./open-leaves.ts"
 import type { View } from "./projection.ts"
 import { makeSolidStore, type SolidStore } from "./solid-store.ts"
 import { groupOf, type StepScene } from "./things.ts"
+import { drawTighteningPlans } from "./tightening-plan.ts"
 import type { Drawing, Drawings } from "./types.ts"
 
 /** A new thing of which less than this share is seen is reported. */
@@ -62,7 +65,8 @@ export function drawKit(request: DrawRequest): Outcome<Drawings> {
   const store = makeSolidStore()
   const { steps, findings, lastView } = drawSteps(request, store)
   const overview = drawOverview(kit, fit, sequence, store, columnMm, lastView)
-  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm) }, findings }
+  const plans = drawTighteningPlans(kit, fit.joints, store)
+  return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm), plans }, findings }
 }
 
 /** The findings of `drawKit` without its drawings: finished view and life-size views are left out. */
@@ -78,8 +82,9 @@ function drawSteps(
   const findings: Finding[] = []
   const prepared: Prepared[] = []
   let lastView: View | undefined
+  const openKits = openLeaves(kit, sequence)
   for (const story of tellStories(kit, sequence)) {
-    const { scene, look } = sceneOf(kit, fit, story, store, lastView)
+    const { scene, look } = sceneOf(openKits.get(story.step.id) ?? kit, fit, story, store, lastView)
     if (!scene.things.some(({ role }) => role === "new")) continue
     prepared.push({ story, scene, look, scale: fitScale(scene, look.view, room) })
     lastView = look.view
@@ -103,9 +108,9 @@ function drawSteps(
 function tellStories(kit: Kit, sequence: Sequence): readonly StepStory[] {
   const fasteners = followFasteners(kit, sequence)
   const away = findLateUnits(kit, sequence)
-  const states = new Map(sequence.steps.map((state) => [state.step, state]))
+  const indexOf = new Map(sequence.steps.map(({ step }, index) => [step, index]))
   return kit.steps.flatMap((step, index) => {
-    const state = states.get(step.id)
+    const state = stateAt(sequence, indexOf.get(step.id) ?? -1)
     if (state === undefined) return []
     return [{ step, state, fasteners: fasteners[index] ?? new Map(), away: away[index] ?? new Set() }]
   })
@@ -142,7 +147,7 @@ function drawOverview(
   columnMm: number,
   before: View | undefined,
 ): Drawing {
-  const scene = buildOverviewScene(kit, fit, sequence.steps.at(-1), store)
+  const scene = buildOverviewScene(kit, fit, stateAt(sequence, sequence.steps.length - 1), store)
   const view = chooseOverview(scene, before)
   const widthMm = overviewShare * columnMm
   const room: Room = { widthMm, heightMm: overviewShape * widthMm }

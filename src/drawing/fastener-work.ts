@@ -1,5 +1,6 @@
 /** Which screws of a joint come, are tightened or go in each step, when a step does only some of them: `start: 1 x foot`. */
 import type { Act, Kit } from "../kit/types.ts"
+import { stateAt } from "../sequence/index.ts"
 import type { Sequence } from "../sequence/types.ts"
 
 /** Numbers of the screws of one joint in one step, from 1 in the order of its points. */
@@ -18,7 +19,7 @@ type Holes = { readonly count: number; readonly present: Set<number>; readonly t
 
 /** Follows the screws of all joints through the steps; a count that an act does not tell means all of them. */
 export function followFasteners(kit: Kit, sequence: Sequence): readonly StepFasteners[] {
-  const arrived = sequence.steps[0]?.jointsBefore ?? []
+  const arrived = stateAt(sequence, 0)?.jointsBefore ?? []
   const joints = new Map(
     [...kit.joints, ...kit.ownJoints].map(({ id, count }): readonly [string, Holes] => {
       const present = new Set(arrived.includes(id) ? numbersTo(count) : [])

@@ -19,6 +19,7 @@ export { actThatGives, describeFact, describeMissed, subjectOf } from "./facts.t
 export { joinPlans } from "./join-plans.ts"
 export { findLeftOut } from "./left-out.ts"
 export { buildPlan } from "./plan.ts"
+export { stateAt } from "./states.ts"
 
 /**
  * Proves the order of the steps of one variant. Never judges sizes: `fit` tells what stands in the way.
@@ -40,7 +41,7 @@ export function proveSequence(kit: Kit, fit: Fit): Sequence {
     initial,
     actions,
     goals: goals.map(({ fact, why }) => ({ fact, why })),
-    steps: buildStates(lookup, initial, actions),
+    ...buildStates(lookup, initial, actions),
     links: linkSteps(actions, actLinks, declared, stepIds),
     faults: findFaults({ kit, actions, walk, goals, broken, unmet, circles, actLinks }),
     factWords: wordAll(initial, actions, goals),

@@ -3,22 +3,22 @@ import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { isWhole } from "./partial.ts"
-import type { Action, CableState, FactKey, StepState } from "./types.ts"
+import { firstAbove } from "./sorted.ts"
+import type { Action, CableState, FactKey, Presence, Sequence, Stay, StepChange, StepState } from "./types.ts"
 
-/** A set that gives one list, in a fixed order, until it changes: steps that change nothing share it. */
+/** Notes when each thing of one kind comes and goes; `step` is the index of the step that follows. */
 type Tracked = {
-  readonly list: () => readonly string[]
-  readonly has: (id: string) => boolean
-  readonly add: (id: string) => boolean
-  readonly remove: (id: string) => boolean
+  readonly add: (id: string, step: number) => void
+  readonly remove: (id: string, step: number) => void
+  readonly stays: () => readonly Stay[]
 }
 
-/** Gives one state for each step, in their order. */
+/** Gives what each step changes, in their order, and when each thing is in place. Linear in the number of acts. */
 export function buildStates(
   lookup: Lookup,
   initial: readonly FactKey[],
   actions: readonly Action[],
-): readonly StepState[] {
+): { readonly steps: readonly StepChange[]; readonly presence: Presence } {
   const { kit } = lookup
   const holds = new Set(initial)
   // The buyer's unit is drawn from the first step, also where an act puts it in its final place.
@@ -42,8 +42,8 @@ export function buildStates(
   const bags = openBagsAfter(lookup)
   const cables = trackCables(lookup, holds)
   const actionsOf = groupBySteps(kit, actions)
-  return kit.steps.map(({ id, acts }, index): StepState => {
-    const before = { present: present.list(), joints: joints.list(), ties: ties.list(), pads: pads.list() }
+  const steps = kit.steps.map(({ id, acts }, index): StepChange => {
+    const next = index + 1
     const targetsOf = (...verbs: readonly Verb[]): readonly string[] => [
       ...new Set(acts.flatMap((act) => (verbs.includes(verbOf(lookup, act)) ? [act.target] : []))),
     ]
@@ -53,30 +53,26 @@ export function buildStates(
     for (const act of acts) {
       const verb = verbOf(lookup, act)
       for (const instance of movedInstances(lookup, act)) {
-        if (verb === "place" || verb === "stick") present.add(instance)
-        if (verb === "remove" && !hosts.has(instance)) present.remove(instance)
+        if (verb === "place" || verb === "stick") present.add(instance, next)
+        if (verb === "remove" && !hosts.has(instance)) present.remove(instance, next)
       }
-      if (verb === "start") joints.add(act.target)
-      if (verb === "unscrew" && isLastOut(lookup, act)) joints.remove(act.target)
-      if (verb === "strap") ties.add(act.target)
-      if (verb === "stick") pads.add(act.target)
-      if (verb === "remove") ties.remove(act.target)
-      if (verb === "remove") pads.remove(act.target)
+      if (verb === "start") joints.add(act.target, next)
+      if (verb === "unscrew" && isLastOut(lookup, act)) joints.remove(act.target, next)
+      if (verb === "strap") ties.add(act.target, next)
+      if (verb === "stick") pads.add(act.target, next)
+      if (verb === "remove") ties.remove(act.target, next)
+      if (verb === "remove") pads.remove(act.target, next)
     }
     const changed = applyFacts(holds, actionsOf[index] ?? [])
     return {
       step: id,
       number: index + 1,
-      presentBefore: before.present,
       placed: piecesOf("place"),
       removed: piecesOf("remove"),
-      jointsBefore: before.joints,
       jointsStarted: targetsOf("start"),
       jointsTightened: targetsOf("tighten"),
       jointsRemoved: targetsOf("unscrew"),
-      tiesBefore: before.ties,
       tiesClosed: targetsOf("strap"),
-      padsBefore: before.pads,
       padsStuck: targetsOf("stick"),
       cables: cables(acts),
       factsGained: changed.gained,
@@ -84,6 +80,24 @@ export function buildStates(
       openBags: bags[index] ?? [],
     }
   })
+  const presence = { instances: present.stays(), joints: joints.stays(), ties: ties.stays(), pads: pads.stays() }
+  return { steps, presence }
+}
+
+/** What is there before a step and what the step changes; undefined when there is no step with this index. */
+export function stateAt({ steps, presence }: Sequence, index: number): StepState | undefined {
+  const change = steps[index]
+  if (change === undefined) return undefined
+  // An odd number of changes so far: it came and has not gone again.
+  const there = (stays: readonly Stay[]): readonly string[] =>
+    stays.flatMap(({ id, changes }) => (firstAbove(changes, index) % 2 === 1 ? [id] : []))
+  return {
+    ...change,
+    presentBefore: there(presence.instances),
+    jointsBefore: there(presence.joints),
+    tiesBefore: there(presence.ties),
+    padsBefore: there(presence.pads),
+  }
 }
 
 /** To place a pad is to stick it on. */
@@ -97,20 +111,18 @@ function isLastOut(lookup: Lookup, act: Act): boolean {
 }
 
 function track(all: readonly string[], isIn: (id: string) => boolean): Tracked {
-  const members = new Set(all.filter(isIn))
-  let list: readonly string[] | undefined
-  const change = (didChange: boolean): boolean => {
-    if (didChange) list = undefined
-    return didChange
+  const changesOf = new Map(all.map((id): [string, number[]] => [id, isIn(id) ? [0] : []]))
+  const change = (id: string, step: number, wasThere: boolean): void => {
+    const changes = changesOf.get(id)
+    if (changes === undefined || (changes.length % 2 === 1) !== wasThere) return
+    // Back within one step: neither change can be seen before a step.
+    if (changes.at(-1) === step) changes.pop()
+    else changes.push(step)
   }
   return {
-    list: () => {
-      list ??= all.filter((id) => members.has(id))
-      return list
-    },
-    has: (id) => members.has(id),
-    add: (id) => change(!members.has(id) && members.add(id).has(id)),
-    remove: (id) => change(members.delete(id)),
+    add: (id, step) => change(id, step, false),
+    remove: (id, step) => change(id, step, true),
+    stays: () => [...changesOf].flatMap(([id, changes]) => (changes.length === 0 ? [] : [{ id, changes }])),
   }
 }
 
@@ -151,6 +163,7 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
   for (const { verb, target, to } of lookup.kit.arrives)
     if (verb === "connect" && to !== undefined) socketOf.set(target, to)
   let states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, passagesOf, false))
+  let last: ReadonlySet<string> = new Set()
   return (acts) => {
     const touched = new Set<string>()
     for (const { verb, target, through, to } of acts) {
@@ -162,8 +175,14 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
       if (verb === "connect" && to !== undefined) socketOf.set(target, to)
       if (verb === "disconnect") socketOf.delete(target)
     }
-    const isQuiet = touched.size === 0 && states.every((state) => !state.touched)
-    if (!isQuiet) states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, passagesOf, touched.has(cable.id)))
+    if (touched.size === 0 && last.size === 0) return states
+    // Cables that lie still share their state.
+    states = lookup.kit.cables.map((cable, index) => {
+      const known = states[index]
+      if (known !== undefined && !touched.has(cable.id) && !last.has(cable.id)) return known
+      return stateOf(cable, socketOf, passagesOf, touched.has(cable.id))
+    })
+    last = touched
     return states
   }
 }

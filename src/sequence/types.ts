@@ -27,7 +27,9 @@ export type Sequence = {
   readonly initial: readonly FactKey[]
   readonly actions: readonly Action[]
   readonly goals: readonly Need[]
-  readonly steps: readonly StepState[]
+  readonly steps: readonly StepChange[]
+  /** When each thing is in place; `stateAt` reads from it what is there before a step. */
+  readonly presence: Presence
   /** Precedence links between steps, each with its reason. */
   readonly links: readonly Link[]
   readonly faults: readonly OrderFault[]
@@ -35,23 +37,18 @@ export type Sequence = {
   readonly factWords: Readonly<Record<FactKey, string>>
 }
 
-/** What is there before and after one step. Instances are ids of the kit; fasteners are joint ids. */
-export type StepState = {
+/** What one step changes. Instances are ids of the kit; fasteners are joint ids. */
+export type StepChange = {
   readonly step: string
   readonly number: number
-  /** Instances in place before the step. */
-  readonly presentBefore: readonly string[]
   /** Instances placed by the step. */
   readonly placed: readonly string[]
   readonly removed: readonly string[]
-  /** Joints in place before; joints started, tightened, taken out in this step. */
-  readonly jointsBefore: readonly string[]
+  /** Joints started, tightened, taken out in this step. */
   readonly jointsStarted: readonly string[]
   readonly jointsTightened: readonly string[]
   readonly jointsRemoved: readonly string[]
-  readonly tiesBefore: readonly string[]
   readonly tiesClosed: readonly string[]
-  readonly padsBefore: readonly string[]
   readonly padsStuck: readonly string[]
   /** Cables with the ends connected and the passages threaded after the step. */
   readonly cables: readonly CableState[]
@@ -60,6 +57,29 @@ export type StepState = {
   readonly factsLost: readonly FactKey[]
   readonly openBags: readonly string[]
 }
+
+/** A step with the ids of all that is in place before it, in the order of the kit. Given by `stateAt`, one at a time. */
+export type StepState = StepChange & {
+  /** Instances. */
+  readonly presentBefore: readonly string[]
+  readonly jointsBefore: readonly string[]
+  readonly tiesBefore: readonly string[]
+  readonly padsBefore: readonly string[]
+}
+
+/** When things are in place, in the order of the kit; what is never there is left out. */
+export type Presence = {
+  readonly instances: readonly Stay[]
+  readonly joints: readonly Stay[]
+  readonly ties: readonly Stay[]
+  readonly pads: readonly Stay[]
+}
+
+/**
+ * Indexes of the steps before which a thing has just come, gone, come again and so on, ascending; 0 is the arrival.
+ * Lists of all that is there before each step would grow with the square of the kit.
+ */
+export type Stay = { readonly id: string; readonly changes: readonly number[] }
 
 export type CableState = {
   readonly cable: string

@@ -9,7 +9,7 @@ import type { Fastener } from "../../src/fasteners/types.ts"
 import type { BoxItem, Fit, JointFit } from "../../src/fit/types.ts"
 import type { Bore, Joint } from "../../src/kit/joint-types.ts"
 import type { Act, Hazard, Instance, Kit, Part, Step } from "../../src/kit/types.ts"
-import type { Sequence, StepState } from "../../src/sequence/types.ts"
+import type { Sequence, StepChange } from "../../src/sequence/types.ts"
 import type { MakerText } from "../../src/text/types.ts"
 
 const root = new URL("../..", import.meta.url).pathname
@@ -86,6 +86,7 @@ function part(id: string, itemReference: number, more: Partial<Part> = {}): Part
     holdsItself: false,
     isFlexible: false,
     opens: false,
+    hinge: undefined,
     ownedBy: undefined,
     ...more,
   }
@@ -392,6 +393,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
         part: "hood",
         opening: undefined,
         isClosed: true,
+        clamps: undefined,
         at: undefined,
       },
     ],
@@ -545,22 +547,18 @@ const fit: Fit = {
 }
 
 function makeSequence(kit: Kit): Sequence {
-  const steps: StepState[] = kit.steps.map(({ id, acts }, index) => {
+  const steps: StepChange[] = kit.steps.map(({ id, acts }, index) => {
     const of = (verb: Act["verb"]): readonly string[] =>
       acts.filter((each) => each.verb === verb).map((each) => each.target)
     return {
       step: id,
       number: index + 1,
-      presentBefore: [],
       placed: acts.flatMap((each) => each.instances),
       removed: [],
-      jointsBefore: [],
       jointsStarted: of("start"),
       jointsTightened: of("tighten"),
       jointsRemoved: of("unscrew"),
-      tiesBefore: [],
       tiesClosed: of("strap"),
-      padsBefore: [],
       padsStuck: of("stick"),
       cables: [
         {
@@ -580,6 +578,7 @@ function makeSequence(kit: Kit): Sequence {
     actions: [],
     goals: [],
     steps,
+    presence: { instances: [], joints: [], ties: [], pads: [] },
     links: [
       {
         from: "lead",

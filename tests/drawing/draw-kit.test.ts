@@ -3,6 +3,7 @@ import { proveKit } from "../../src/build/prove.ts"
 import type { Proof } from "../../src/document/types.ts"
 import { drawKit } from "../../src/drawing/index.ts"
 import type { Drawings } from "../../src/drawing/types.ts"
+import { stateAt } from "../../src/sequence/index.ts"
 import { loadKernel } from "../../src/solids/index.ts"
 import { kitFolders, readKitFiles, readKitModel } from "../guides/kit-files.ts"
 
@@ -50,9 +51,10 @@ test("every step that changes what is there has a drawing in which its new thing
 test("a drawing shows no piece that is not there yet or already gone", () => {
   for (const { proof, drawings } of drawn) {
     const { kit, sequence } = proof
-    for (const state of sequence.steps) {
-      const drawing = drawings.steps[state.step]
-      if (drawing === undefined) continue
+    for (const [index, { step }] of sequence.steps.entries()) {
+      const drawing = drawings.steps[step]
+      const state = stateAt(sequence, index)
+      if (drawing === undefined || state === undefined) continue
       const passages = new Set(state.cables.flatMap((cable) => cable.passages))
       // Parts that hang on a cable, and parts on the table that pads are stuck to, are at hand but not in place.
       const atHand = [

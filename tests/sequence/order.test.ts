@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { describeFact } from "../../src/sequence/index.ts"
+import { describeFact, stateAt } from "../../src/sequence/index.ts"
 import { gauge } from "./gauge.ts"
 import type { Small } from "./small-kit.ts"
 import { check, prove } from "./told.ts"
@@ -37,8 +37,12 @@ describe("a valid order", () => {
   })
 
   test("tells the state before and after each step", () => {
-    const { steps } = prove(gauge)
-    const hood = steps.find(({ step }) => step === "hood")
+    const sequence = prove(gauge)
+    const { steps } = sequence
+    const hood = stateAt(
+      sequence,
+      steps.findIndex(({ step }) => step === "hood"),
+    )
     expect(hood?.presentBefore).toEqual(["gauge", "saddle.1", "saddle.2", "plate"])
     expect(hood?.placed).toEqual(["hood"])
     expect(hood?.jointsBefore).toEqual(["foot"])
@@ -56,7 +60,7 @@ describe("a valid order", () => {
     ])
     expect(hood?.factsLost).toContain("off:hood")
     expect(steps[1]?.jointsRemoved).toEqual(["gauge.foot"])
-    expect(steps[0]?.jointsBefore).toEqual(["gauge.foot"])
+    expect(stateAt(sequence, 0)?.jointsBefore).toEqual(["gauge.foot"])
   })
 })
 
