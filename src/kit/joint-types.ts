@@ -57,6 +57,8 @@ export type Joint = {
   /** Modelled clearance hole, when declared. */
   readonly clearanceMm: number | undefined
   readonly surface: "dry" | "oiled" | "greased" | "thread-lock" | undefined
+  /** How long it rests after it is tight, before use (thread lock); undefined when it holds at once. */
+  readonly cureMinutes: number | undefined
   /** One a screw, `points[i]` on the axis of `bore.points[i]` where both are known; empty when no holes are known. */
   readonly points: readonly BorePoint[]
   /** What `at` of the points is: the face under the head (holes of the clamped parts known), or the mouth of the thread. */

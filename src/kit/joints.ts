@@ -60,6 +60,7 @@ export function resolveJoint(shop: Shop, spec: JointSpec, bores: ReadonlyMap<str
     declaredGripMm: spec.gripMm,
     clearanceMm: spec.clearanceMm ?? meanDiameterMm(holes?.found ?? []),
     surface: spec.surface,
+    cureMinutes: spec.cureMinutes,
     points: aimed.points,
     pointsAt: aimed.pointsAt,
   }

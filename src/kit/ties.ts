@@ -75,6 +75,7 @@ export function resolvePad(
     thicknessMm: sizeMm === undefined || sizeMm[2] <= 0 ? undefined : sizeMm[2],
     on: on.id,
     isAdhesive: spec.isAdhesive,
+    cureMinutes: spec.cureMinutes,
     bag: spec.bag,
     instances: instances.map(({ id }) => id),
   }

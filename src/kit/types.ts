@@ -158,6 +158,8 @@ export type Part = {
   readonly isFlexible: boolean
   /** A hinged or sliding part that `open` and `close` act on. */
   readonly opens: boolean
+  /** How it swings open: a point on the axis and its direction, as exported; clockwise as seen along it. */
+  readonly hinge: { readonly at: Vec3; readonly along: Vec3; readonly angleDeg: number } | undefined
   /** Belongs to the buyer's unit (a lid of the unit), not to the box. */
   readonly ownedBy: string | undefined
 }
@@ -229,6 +231,8 @@ export type Passage = {
   readonly part: string
   readonly opening: Outline | undefined
   readonly isClosed: boolean
+  /** A gland: `close` tightens it round the cable, `open` loosens it. Holds cables of these diameters, when told. */
+  readonly clamps: { readonly cableMm: Range | undefined } | undefined
   readonly at: BorePoint | undefined
 }
 
@@ -269,6 +273,8 @@ export type Pad = {
   /** Part, unit or frame it sticks to. */
   readonly on: string
   readonly isAdhesive: boolean
+  /** How long it rests after it is stuck on, before a load; undefined when it holds at once. */
+  readonly cureMinutes: number | undefined
   readonly bag: string | undefined
   readonly instances: readonly string[]
 }

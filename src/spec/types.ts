@@ -144,6 +144,7 @@ export type PartSpec = Entry & {
   readonly holdsItself: boolean
   readonly isFlexible: boolean
   readonly opens: boolean
+  readonly hinge: { readonly at: Triple; readonly along: Triple; readonly angleDeg: number } | undefined
   readonly bores: readonly BoreSpec[]
 }
 
@@ -196,6 +197,8 @@ export type JointSpec = Entry & {
   readonly gripMm: number | undefined
   readonly clearanceMm: number | undefined
   readonly surface: "dry" | "oiled" | "greased" | "thread-lock" | undefined
+  /** How long it rests before use, in minutes. */
+  readonly cureMinutes: number | undefined
 }
 
 export type CableSpec = Entry & {
@@ -222,6 +225,8 @@ export type PassageSpec = Entry & {
   readonly in: string
   readonly opening: Outline | undefined
   readonly isClosed: boolean
+  /** Set for a gland, with the diameters of cable that it holds when they are told. */
+  readonly clamps: { readonly cableMm: RangeSpec | undefined } | undefined
   readonly at: { readonly at: Triple; readonly along: Triple } | undefined
 }
 
@@ -252,6 +257,8 @@ export type PadSpec = Entry & {
   readonly sizeMm: Triple | undefined
   readonly on: string
   readonly isAdhesive: boolean
+  /** How long it rests before a load, in minutes. */
+  readonly cureMinutes: number | undefined
   readonly bag: string | undefined
   readonly copies: readonly PlacementSpec[]
 }

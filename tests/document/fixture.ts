@@ -132,6 +132,7 @@ function joint(id: string, fastener: Fastener, itemReference: number, more: Part
     declaredGripMm: undefined,
     clearanceMm: undefined,
     surface: undefined,
+    cureMinutes: undefined,
     points: [],
     pointsAt: "head",
     ...more,
@@ -432,6 +433,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
         thicknessMm: 1.5,
         on: "saddle",
         isAdhesive: true,
+        cureMinutes: undefined,
         bag: "b",
         instances: [],
       },
@@ -658,5 +660,6 @@ export function makeDrawings(): Drawings {
       [`fastener:${capScrew.designation}`]: drawing("cap-screw", 20, 9),
       [`fastener:${hoodScrew.designation}`]: drawing("hood-screw", 16, 8),
     },
+    plans: {},
   }
 }

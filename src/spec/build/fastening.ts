@@ -3,7 +3,7 @@ import type { z } from "zod"
 import type { cable, joint, pad, passage, tie } from "../schema/fastening.ts"
 import type { KitInput } from "../schema/kit.ts"
 import type { CableSpec, JointSpec, PadSpec, PassageSpec, TieSpec, Triple } from "../types.ts"
-import { buildHoles, buildOutline, buildPlacement, buildPoints, down } from "./context.ts"
+import { buildHoles, buildOutline, buildPlacement, buildPoints, buildRange, down } from "./context.ts"
 import { buildBore, buildFasteners } from "./pieces.ts"
 
 /** The way of a frame's axis when nothing is said. */
@@ -31,6 +31,7 @@ export function buildJoint(id: string, given: z.output<typeof joint>): JointSpec
     gripMm: given.grip,
     clearanceMm: given.clearance,
     surface: given.surface,
+    cureMinutes: given.cure,
   }
 }
 
@@ -78,6 +79,7 @@ export function buildPad(id: string, given: z.output<typeof pad>): PadSpec {
     sizeMm: given.pads.size,
     on: given.on,
     isAdhesive: given.adhesive,
+    cureMinutes: given.cure,
     bag: given.bag,
     copies: given.copies.map(buildPlacement),
   }
@@ -119,6 +121,13 @@ export function buildPassage(id: string, given: z.output<typeof passage>): Passa
     in: given.in,
     opening: buildOutline(given.opening),
     isClosed: given.closed,
+    clamps: buildGland(given.clamps),
     at: given.at === undefined ? undefined : { at: given.at, along: given.along ?? down },
   }
+}
+
+/** Gives the diameters of cable that a gland holds, as far as they are told; nothing for an opening that is no gland. */
+function buildGland(given: z.output<typeof passage>["clamps"]): PassageSpec["clamps"] {
+  if (given === undefined || given === false) return undefined
+  return { cableMm: given === true ? undefined : buildRange(given) }
 }

@@ -9,6 +9,7 @@ import {
   fastener,
   fasteners,
   flag,
+  gland,
   holes,
   length,
   measure,
@@ -49,6 +50,7 @@ export const joint = field(
     grip: length("Clamped length, head face to mouth of the thread; measured on the parts when left out.").optional(),
     clearance: length("Diameter of the holes in the clamped parts as modelled.").optional(),
     surface: oneOf(["dry", "oiled", "greased", "thread-lock"], "State of the thread.").optional(),
+    cure: measure("duration", "How long it must rest after it is tightened, before use.", { above: 0 }).optional(),
     side: text("Face of the assembly it belongs to, when faces differ.").optional(),
     ...packing,
   }),
@@ -100,6 +102,7 @@ export const pad = field(
     ),
     on: name("Part, unit or frame it lies on.", ["saddle"]),
     adhesive: flag("Sticks by itself.").default(true),
+    cure: measure("duration", "How long it must rest after it is stuck on, before a load.", { above: 0 }).optional(),
     copies: field(z.array(field(z.strictObject(placement), "Where one pad stands.")), "Where each pad stands.", {
       isListOfOne: true,
     }).default([]),
@@ -146,6 +149,9 @@ export const passage = field(
     in: name("Part it is in.", ["hood"]),
     opening: outline("Clear size of the opening.").optional(),
     closed: flag("Closed all round; an open one lets a cable be laid in from the side.").default(true),
+    clamps: gland(
+      "It is a gland that is tightened round the cable: yes, or the diameters of cable that it holds.",
+    ).optional(),
     at: point("Middle of the opening.").optional(),
     along: direction("Direction through it.").optional(),
   }),
