@@ -22,9 +22,10 @@ export function addPieces(
   const shifts = new Map<string, Vec3>()
   const others: { of: string | undefined; goes: Vec3 | undefined; solid: Solid }[] = []
   const ways = new Map<string, Vec3 | undefined>()
+  const riding = ridersOf(kit, shown, moving)
   for (const instance of shown) {
     const thing = thingOf(kit, instance, instance.owner === "part" ? "context" : "host", stayMm, store)
-    if (thing === undefined || moving.has(instance.id)) continue
+    if (thing === undefined || moving.has(instance.id) || riding.some(({ id }) => id === instance.id)) continue
     draft.things.push(thing)
     if (instance.owner !== "frame") others.push({ of: undefined, goes: undefined, solid: thing })
   }
@@ -53,6 +54,10 @@ export function addPieces(
     const thing = thingOf(kit, instance, "new", isMoved ? shift : stayMm, store)
     if (thing === undefined) continue
     draft.things.push(thing)
+    for (const rider of riding.filter(({ of }) => isPieceOf(kit, of, instance.of))) {
+      const rides = thingOf(kit, rider, "host", isMoved ? shift : stayMm, store)
+      if (rides !== undefined) draft.things.push(rides)
+    }
     others.push({ of: instance.of, goes, solid: thing })
     if (!isMoved) continue
     shifts.set(id, shift)
@@ -74,6 +79,16 @@ export function addPieces(
   }
   addWantedParts(kit, [...moving], draft)
   return shifts
+}
+
+/** Pieces that sit on a unit which comes or goes in this step, and go with it. */
+function ridersOf(kit: Kit, shown: readonly Instance[], moving: ReadonlySet<string>): readonly Instance[] {
+  const units = new Set(shown.filter(({ id, owner }) => owner === "unit" && moving.has(id)).map(({ of }) => of))
+  return shown.filter(({ id, of }) => !moving.has(id) && [...units].some((unit) => isPieceOf(kit, of, unit)))
+}
+
+function isPieceOf(kit: Kit, part: string, unit: string): boolean {
+  return kit.parts.some(({ id, ownedBy }) => id === part && ownedBy === unit)
 }
 
 function isEqualPiece(kit: Kit, id: string, { of }: Instance): boolean {

@@ -59,6 +59,7 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
     holdsItself: spec.holdsItself,
     isFlexible: spec.isFlexible,
     opens: spec.opens,
+    hinge: spec.hinge,
     ownedBy,
   }
 }

@@ -29,6 +29,29 @@ export function poseFrom(at: Vec3, turnDeg: Vec3): Pose {
   }
 }
 
+/** Gives the pose that turns by `angleDeg` about an axis through `at` along a unit vector, by the right hand. */
+export function turnAbout(at: Vec3, [x, y, z]: Vec3, angleDeg: number): Pose {
+  const [cos, sin] = cosAndSin(angleDeg)
+  const k = 1 - cos
+  // Rodrigues' formula.
+  const turn: Pose = {
+    rotation: [
+      cos + k * x * x,
+      k * x * y - sin * z,
+      k * x * z + sin * y,
+      k * x * y + sin * z,
+      cos + k * y * y,
+      k * y * z - sin * x,
+      k * x * z - sin * y,
+      k * y * z + sin * x,
+      cos + k * z * z,
+    ],
+    at: [0, 0, 0],
+  }
+  const moved = movePoint(turn, at)
+  return { ...turn, at: [at[0] - moved[0], at[1] - moved[1], at[2] - moved[2]] }
+}
+
 /** Gives `inner` followed by `outer` as one pose. */
 export function combinePoses(outer: Pose, inner: Pose): Pose {
   const [a, b, c, d, e, f, g, h, i] = inner.rotation

@@ -315,6 +315,11 @@ function fillStep({ id, acts, after = [] }: SmallStep, instancesOf: ReadonlyMap<
 }
 
 function readAct(text: string, path: string, instancesOf: ReadonlyMap<string, readonly string[]>): Act {
+  const pause = /^wait: (\d+) min(?: for (\S+))?$/.exec(text)
+  if (pause !== null) {
+    const plain = { instances: [], through: undefined, to: undefined, count: undefined, words: undefined }
+    return { verb: "wait", path, target: pause[2] ?? "", minutes: Number(pause[1]), ...plain }
+  }
   const match = /^([a-z-]+): (?:(\d+) x )?(\S+)(?: (through|from|to) (\S+))?$/.exec(text)
   if (match === null) throw new Error(`act ${text} is not written as a test act`)
   const [, verb = "", count, target = "", preposition, other] = match

@@ -81,7 +81,11 @@ export function buildPart(id: string, given: z.output<typeof part>, path = `part
     covers: given.covers,
     holdsItself: given["holds-itself"],
     isFlexible: given.flexible,
-    opens: given.opens,
+    opens: given.opens || given.hinge !== undefined,
+    hinge:
+      given.hinge === undefined
+        ? undefined
+        : { at: given.hinge.at, along: given.hinge.along, angleDeg: given.hinge.by },
     bores: buildBores(given.bores, `${path}/bores`),
   }
 }

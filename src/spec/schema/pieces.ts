@@ -87,6 +87,14 @@ const partFields = {
   "holds-itself": flag("Stays where it is put before its joint is tight.").default(false),
   flexible: flag("Bends into place.").default(false),
   opens: flag("Is hinged or slides; `open` and `close` act on it.").default(false),
+  hinge: field(
+    z.strictObject({
+      at: point("A point on the axis of the hinge."),
+      along: direction("Direction of that axis; seen along it, the part opens clockwise."),
+      by: measure("angle", "How far it opens.", { above: 0, most: 360 }).default(100),
+    }),
+    "How it swings open; drawings then show it open while it is.",
+  ).optional(),
   bores: collection(bore, "Holes that take screws, by id.").default({}),
 }
 
