@@ -147,7 +147,7 @@ function sayNew(context: Context, drawing: Drawing, taken: readonly Taken[]): re
 }
 
 /** Cuts a text alternative at the last whole word within a length. */
-function shorten(text: string, length: number): string {
+export function shorten(text: string, length: number): string {
   if (text.length <= length) return text
   const cut = text.slice(0, length - 1)
   return `${cut.slice(0, Math.max(cut.lastIndexOf(" "), 1)).replace(/[,:;]$/, "")}…`

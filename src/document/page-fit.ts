@@ -24,7 +24,12 @@ export type StepSize = {
     readonly drawing: Pick<Drawing, "widthMm" | "heightMm">
   } | null
   readonly text: Html | null
-  readonly acts: readonly { readonly words: string; readonly value: string | null }[]
+  readonly acts: readonly {
+    readonly words: string
+    readonly value: string | null
+    readonly note?: string | null
+    readonly plansMm?: { readonly width: number; readonly height: number } | null
+  }[]
   readonly results: readonly Html[]
 }
 
@@ -43,6 +48,8 @@ const columnMm = 144
 /** Room between a figure and words beside it, and the least width of those words. */
 const besideGapMm = 6
 const leastBesideMm = 60
+/** Least width of the words beside the picture of a pattern of screws. */
+const leastNoteMm = 40
 
 /** 10 pt at a line height of 1.35; 12 pt for messages about injuries. */
 const lineMm = 4.77
@@ -149,7 +156,8 @@ function layOutBelow(_: StepSize, scale: number): StepLayout {
 function layOutBeside(step: StepSize, scale: number): StepLayout {
   const below = { scale, isBeside: false }
   const beside = { scale, isBeside: true }
-  if (besideMm(step, scale) < leastBesideMm) return below
+  const plansMm = Math.max(0, ...step.acts.map((act) => (act.plansMm?.width ?? 0) + 9))
+  if (besideMm(step, scale) < Math.max(leastBesideMm, plansMm)) return below
   return estimateMm(step, beside) < estimateMm(step, below) ? beside : below
 }
 
@@ -200,9 +208,27 @@ function estimateWordsMm(step: StepSize, widthMm: number): number {
     }
     mm += 4
   }
-  for (const { words, value } of step.acts) mm += linesMm(words + (value ?? ""), widthMm - 9)
+  for (const { words, value, note, plansMm } of step.acts) {
+    mm += linesMm(words + (value ?? ""), widthMm - 9)
+    mm += estimateNoteMm(note ?? "", plansMm ?? undefined, widthMm - 9)
+  }
   for (const { html } of step.results) mm += linesMm(stripTags(html), widthMm - 11) + 3
   return mm
+}
+
+/** A sentence under an act, and pictures beside it where it keeps room for its words, else below it. */
+function estimateNoteMm(
+  note: string,
+  plansMm: { readonly width: number; readonly height: number } | undefined,
+  widthMm: number,
+): number {
+  if (plansMm === undefined) return note === "" ? 0 : linesMm(note, widthMm)
+  const leftMm = widthMm - plansMm.width - 3
+  if (note === "") return plansMm.height + 2
+  return (
+    (leftMm < leastNoteMm ? linesMm(note, widthMm) + plansMm.height : Math.max(linesMm(note, leftMm), plansMm.height)) +
+    2
+  )
 }
 
 function linesMm(text: string, widthMm: number): number {

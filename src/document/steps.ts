@@ -1,6 +1,7 @@
 /** Steps as the guide shows them: heading, messages, what to take, figure, text, acts, result. */
 import type { Step } from "../kit/types.ts"
-import { type ActView, viewAct } from "./acts.ts"
+import { type ActLine, viewActLines } from "./act-lines.ts"
+import { viewAct } from "./acts.ts"
 import { type Context, nameItem } from "./context.ts"
 import {
   cropLifeSize,
@@ -41,7 +42,7 @@ export type StepView = {
   readonly hasTakes: boolean
   readonly figure: FigureView | null
   readonly text: Html | null
-  readonly acts: readonly ActView[]
+  readonly acts: readonly ActLine[]
   readonly results: readonly Html[]
   /** On paper the words stand beside the figure. */
   readonly isBeside: boolean
@@ -69,7 +70,7 @@ export function viewSteps(context: Context): readonly StepView[] {
       hasTakes: takes.length > 0,
       figure: figure ?? null,
       text: step.text === undefined ? null : renderMakerText(context, step.text),
-      acts: step.acts.map((act) => viewAct(context, act)),
+      acts: viewActLines(context, step),
       results: results.length === 0 ? [{ html: words.steps.noResult }] : results,
     }
   })

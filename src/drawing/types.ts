@@ -76,4 +76,6 @@ export type Drawings = {
   readonly steps: Readonly<Record<string, Drawing>>
   /** Life-size side views of fasteners and ties, keyed by box item (`fastener:ISO 4762 - M4 x 16 - A2-70`). */
   readonly items: Readonly<Record<string, Drawing>>
+  /** By joint, one for each face with four screws or more: where they are and in which order they are tightened. */
+  readonly plans: Readonly<Record<string, readonly Drawing[]>>
 }

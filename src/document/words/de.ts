@@ -1,6 +1,7 @@
 /** Our printed words in German. Signal words as in the German ISO 3864-2 practice; "Achtung" is chemical-label law. */
 import { deAfter } from "./de-after.ts"
 import { direction, list, measures, sayKind, sayRevision, some, stopAt, times } from "./de-phrases.ts"
+import { deTightening } from "./tightening.ts"
 import type { Words } from "./types.ts"
 
 /** German. Acts stand in the infinitive, as is usual for instructions. */
@@ -56,6 +57,8 @@ export const de: Words = {
     stick: (items, on) => `${items} aufkleben${on === undefined ? "" : `, auf: ${on}`}`,
     open: (what) => `${what} öffnen`,
     close: (what) => `${what} schließen`,
+    tightenGland: (gland) => `${gland} von Hand festdrehen, bis das Kabel hält`,
+    loosenGland: (gland) => `${gland} lösen`,
     turn: (what, to) => `${what} ${to === undefined ? "umdrehen" : `drehen, Blick nach ${direction(to)}`}`,
     isolate: (what) => `${what} von der Versorgung trennen`,
     verify: (what) => `Spannungsfreiheit feststellen: ${what}`,
@@ -64,10 +67,12 @@ export const de: Words = {
     setAside: (what, bag) => `${what} aufbewahren${bag === undefined ? "" : `, Beutel „${bag}“`}`,
     discard: (what) => `${what} entsorgen`,
     wait: "Warten",
+    waitFor: (what) => `${what} ruhen lassen`,
     everything: "gesamte Baugruppe",
     direction,
   },
 
+  tightening: deTightening,
   labels: {
     guide: "Montageanleitung",
     card: "Beilegekarte",

@@ -1,6 +1,7 @@
 /** Our printed words in English. Signal words are locked by ANSI Z535.4 / ISO 3864-2. */
 import { enAfter } from "./en-after.ts"
 import { direction, list, measures, sayKind, sayRevision, stopAt, the, times } from "./en-phrases.ts"
+import { enTightening } from "./tightening.ts"
 import type { Words } from "./types.ts"
 
 /** English. */
@@ -57,6 +58,8 @@ export const en: Words = {
     stick: (items, on) => `Stick ${items}${on === undefined ? "" : ` on the ${on}`}`,
     open: (what) => `Open the ${what}`,
     close: (what) => `Close the ${what}`,
+    tightenGland: (gland) => `Tighten the ${gland} by hand until it holds the cable`,
+    loosenGland: (gland) => `Loosen the ${gland}`,
     turn: (what, to) => `Turn ${what}${to === undefined ? " over" : ` so that it faces ${direction(to)}`}`,
     isolate: (what) => `Disconnect the ${what} from its supply`,
     verify: (what) => `Make sure that the ${what} carries no voltage`,
@@ -65,10 +68,12 @@ export const en: Words = {
     setAside: (what, bag) => `Set ${what} aside${bag === undefined ? "" : `: bag “${bag}”`}`,
     discard: (what) => `Dispose of ${what}`,
     wait: "Wait",
+    waitFor: (what) => `Let ${what} rest`,
     everything: "the whole assembly",
     direction,
   },
 
+  tightening: enTightening,
   labels: {
     guide: "Installation guide",
     card: "Kit card",

@@ -7,6 +7,7 @@ import type { Fastener } from "../../fasteners/types.ts"
 import type { Act } from "../../kit/types.ts"
 import type { AboutWords, AfterWords, RemovalWords, TroubleWords } from "./after-types.ts"
 import type { Measures } from "./measures.ts"
+import type { TighteningWords } from "./tightening.ts"
 
 /** A thing that an act moves, with how many of it. */
 export type Counted = { readonly count: number; readonly what: string }
@@ -41,6 +42,7 @@ export type Words = {
   readonly consequence: (harm: Harm, may: "will" | "could") => string
 
   readonly acts: ActWords
+  readonly tightening: TighteningWords
   readonly labels: Labels
   readonly front: FrontWords
   readonly box: BoxWords
@@ -84,6 +86,9 @@ export type ActWords = {
   readonly stick: (items: string, on: string | undefined) => string
   readonly open: (what: string) => string
   readonly close: (what: string) => string
+  /** A cable gland. */
+  readonly tightenGland: (gland: string) => string
+  readonly loosenGland: (gland: string) => string
   readonly turn: (what: string, to: string | undefined) => string
   readonly isolate: (what: string) => string
   readonly verify: (what: string) => string
@@ -92,6 +97,8 @@ export type ActWords = {
   readonly setAside: (what: string, bag: string | undefined) => string
   readonly discard: (what: string) => string
   readonly wait: string
+  /** A pad or screws that rest until they hold. */
+  readonly waitFor: (what: string) => string
   readonly everything: string
   /** Directions a thing is turned to or seen from: `back`, `front-left-top`. */
   readonly direction: (name: string) => string
