@@ -84,15 +84,19 @@ export function parseYaml(file: string, text: string, tell: Tell): Parsed {
   return { tree: nothing, brokenFromLine: brokenFromLine ?? (tree.kind === "scalar" && tree.isEmpty ? undefined : 1) }
 }
 
-type Composed = {
+/** A file as the package reads it, before it is made a tree. `source` is what was read: tabs in it may have become blanks. */
+export type Composed = {
   readonly document: Document
   readonly source: string
   readonly hadTabs: boolean
   readonly counter: LineCounter
 }
 
-/** Reads the text; when tabs stand in the indentation, each is taken as one space, which keeps every column. */
-function compose(text: string): Composed | undefined {
+/**
+ * Reads the text; when tabs stand in the indentation, each is taken as one space, which keeps every column.
+ * Undefined when it nests too deep to be read.
+ */
+export function compose(text: string): Composed | undefined {
   const read = (source: string): Composed => {
     const counter = new LineCounter()
     const options = {
