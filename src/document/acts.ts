@@ -69,9 +69,9 @@ export function viewAct(context: Context, act: Act): ActView {
       return line(acts.stick(items(), pad === undefined ? undefined : sayName(context, pad.on, pieceKinds)))
     }
     case "open":
-      return line(acts.open(target()))
+      return line(isGland(context, act) ? acts.loosenGland(target()) : acts.open(target()))
     case "close":
-      return line(acts.close(target()))
+      return line(isGland(context, act) ? acts.tightenGland(target()) : acts.close(target()))
     case "turn": {
       const what = act.target === "all" ? acts.everything : target()
       return line(acts.turn(what, act.to))
@@ -91,8 +91,13 @@ export function viewAct(context: Context, act: Act): ActView {
     case "discard":
       return line(acts.discard(items()))
     case "wait":
-      return line(acts.wait, act.minutes === undefined ? null : measures.duration(act.minutes))
+      return line(act.target === "" ? acts.wait : acts.waitFor(items()), act.minutes === undefined ? null : measures.duration(act.minutes))
   }
+}
+
+/** True for an act that tightens or loosens a cable gland. */
+export function isGland({ kit }: Context, { target, instances }: Act): boolean {
+  return instances.length === 0 && kit.passages.some(({ id, clamps }) => id === target && clamps !== undefined)
 }
 
 /** What an act is done to: fasteners, ties and pads with their count, anything else by its name. */

@@ -1,7 +1,7 @@
 /** The way back: acts of mounting in reversed order, as far as they can be reversed. */
 import type { Act } from "../kit/types.ts"
 import type { Action } from "../sequence/types.ts"
-import { countPieces, positionOf, sayItems, viewAct } from "./acts.ts"
+import { countPieces, isGland, positionOf, sayItems, viewAct } from "./acts.ts"
 import { type Context, sayOwnScrews, sayTools } from "./context.ts"
 import { sayOther, sayTarget, startLine } from "./names.ts"
 
@@ -102,9 +102,9 @@ function reverseAct(context: Context, act: Act): readonly string[] {
     case "withdraw":
       return [acts.feed(target, other ?? "")]
     case "open":
-      return [acts.close(target)]
+      return [isGland(context, act) ? acts.tightenGland(target) : acts.close(target)]
     case "close":
-      return [acts.open(target)]
+      return [isGland(context, act) ? acts.loosenGland(target) : acts.open(target)]
     case "unscrew": {
       const own = context.kit.ownJoints.find((each) => each.id === act.target)
       if (own === undefined) return []

@@ -37,8 +37,8 @@ export const actsOn: Readonly<Record<Verb, readonly NameKind[]>> = {
   trim: ["tie"],
   clean: [...things, "socket", "passage", "bore"],
   stick: ["pad"],
-  open: ["part", "instance"],
-  close: ["part", "instance"],
+  open: ["part", "instance", "passage"],
+  close: ["part", "instance", "passage"],
   turn: ["unit", "part", "instance", "frame"],
   isolate: ["unit", "cable"],
   verify: ["unit", "cable"],
@@ -46,7 +46,7 @@ export const actsOn: Readonly<Record<Verb, readonly NameKind[]>> = {
   inspect: [...things, "socket", "passage", "bore", "end", "step"],
   "set-aside": ["own-joint", "joint", "part", "instance", "tie", "pad", "cable"],
   discard: ["own-joint", "joint", "part", "instance", "tie", "pad", "cable"],
-  wait: [],
+  wait: ["pad", "joint"],
 }
 
 /** Verbs that also take a sentence of the maker: `inspect: nothing rattles`. */
@@ -77,7 +77,10 @@ export function resolveAct(shop: Shop, resolved: Resolved, spec: ActSpec): Act |
     to: other.to,
     count: spec.count,
     minutes: spec.minutes,
-    words: spec.words ?? (target.kind === "words" && target.written !== "" ? target.written : undefined),
+    words:
+      spec.verb === "wait" && target.kind !== "words"
+        ? undefined
+        : (spec.words ?? (target.kind === "words" && target.written !== "" ? target.written : undefined)),
   }
 }
 
@@ -86,15 +89,15 @@ type Target =
   | { readonly kind: "words"; readonly id: string; readonly written: string }
 
 function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
-  const { verb, target } = spec
-  const where = whereOf(shop, spec, "what")
-  const kinds = actsOn[verb]
+  const { verb } = spec
+  const target = writtenTarget(spec)
+  const where = whereOf(shop, spec, spec.target === "" ? "for" : "what")
+  const kinds = kindsOf(shop, verb, target)
   if (target.trim() === "") {
     if (takesWords.has(verb)) return { kind: "words", id: "", written: spec.words ?? "" }
     reportAct(shop, spec, where, `${called(spec.path)} does not say what to ${verb}`, undefined)
     return undefined
   }
-  if (verb === "wait") return { kind: "words", id: "", written: target }
   if (target === "all" && (verb === "inspect" || verb === "turn")) return { kind: "all", id: "all" }
   const found = lookUp(shop.names, kinds, target)
   // A look at either of two things changes nothing.
@@ -112,12 +115,24 @@ function targetOf(shop: Shop, spec: ActSpec): Target | undefined {
     const end = endNamed(shop, target, spec.path, where)
     return end === undefined ? undefined : { kind: "end", id: end }
   }
+  const looksLikeName = /^[a-z][\w-]*(\.[\w-]+)?$/.test(target)
+  if (verb === "wait" && !looksLikeName) return { kind: "words", id: "", written: target }
   if (isLeftOut(shop.spec, shop.names, kinds, target)) return undefined
   const known = knownNames(shop.names, kinds)
-  const looksLikeName = /^[a-z][\w-]*(\.[\w-]+)?$/.test(target)
   const isTypo = looksLikeName && nearNames(target, known).length > 0
   if (takesWords.has(verb) && !isTypo) return { kind: "words", id: "", written: target }
   return reportTarget(shop, spec, where)
+}
+
+/** `wait: 30 min for grip` waits for the pad, and `wait: grip` too. */
+function writtenTarget({ verb, target, words = "" }: ActSpec): string {
+  return verb === "wait" && target === "" ? words : target
+}
+
+/** Of passages only glands can be tightened and loosened. */
+function kindsOf(shop: Shop, verb: Verb, target: string): readonly NameKind[] {
+  const isGland = shop.spec.passages.some(({ id, clamps }) => id === target && clamps !== undefined)
+  return isGland || (verb !== "open" && verb !== "close") ? actsOn[verb] : ["part", "instance"]
 }
 
 /** Of a part and of screws with one name, what came off is meant: the kinds that acts take off, when they are all of a sort. */
@@ -130,14 +145,17 @@ function kindsTakenOff(shop: Shop, target: string): readonly NameKind[] {
 }
 
 function reportTarget(shop: Shop, spec: ActSpec, where: Place): undefined {
-  const { verb, target } = spec
-  const kinds = actsOn[verb]
+  const { verb } = spec
+  const target = writtenTarget(spec)
+  const kinds = kindsOf(shop, verb, target)
   const known = knownNames(shop.names, kinds)
   const elsewhere = lookUp(shop.names, Object.keys(shop.names) as NameKind[], target) // Keys of a record over these kinds.
   const is = elsewhere === undefined ? "which nothing is called" : `which is ${kindsInWords([elsewhere.kind])}`
   const near = nearNames(target, known)
-  const fix =
-    near.length > 0
+  const isOpening = elsewhere?.kind === "passage" && (verb === "open" || verb === "close")
+  const fix = isOpening
+    ? `write \`clamps: yes\` at passage \`${target}\` when it is a gland`
+    : near.length > 0
       ? `write ${oneOfWords(near)}`
       : known.length > 0 && known.length <= 6
         ? `write ${oneOfWords(known)}`

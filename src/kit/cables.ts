@@ -79,6 +79,7 @@ export function resolvePassage(shop: Shop, spec: PassageSpec): readonly Passage[
       part: owner.id,
       opening: spec.opening,
       isClosed: spec.isClosed,
+      clamps: spec.clamps,
       at: at === undefined ? undefined : { at: at.at, along: unitVector(at.along) ?? [0, 0, -1] },
     },
   ]

@@ -3,6 +3,7 @@ import { facesOf } from "./actions/turn.ts"
 import { fact } from "./facts.ts"
 import { actsOn, type Lookup } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
+import { isThreadedOnArrival } from "./threading.ts"
 import type { FactKey } from "./types.ts"
 
 /** Facts true before the first step: what stands, hangs, carries power or runs through on arrival. */
@@ -27,20 +28,19 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
     )
   for (const { id } of kit.sockets) add(fact("empty", id))
   for (const cable of kit.cables) {
-    const isCaptive = cable.ends.every(({ arrival }) => arrival.state !== "free")
     for (const { id, arrival } of cable.ends) {
       if (arrival.state === "free") add(fact("free", id))
       if (arrival.state !== "connected") continue
       add(fact("connected", id))
       facts.delete(fact("empty", arrival.socket))
     }
-    const fed = new Set(
-      lookup.allActs.flatMap(({ verb, target, through }) =>
-        (verb === "feed" || verb === "withdraw") && lookup.cableByEnd.get(target) === cable ? [through] : [],
-      ),
-    )
     for (const { id } of kit.passages)
-      add(fact(isCaptive && !fed.has(id) && cable.via.includes(id) ? "thru" : "outside", cable.id, id))
+      add(fact(isThreadedOnArrival(lookup, cable, id) ? "thru" : "outside", cable.id, id))
+  }
+  for (const { id, clamps } of kit.passages) {
+    if (clamps === undefined) continue
+    const isRound = kit.cables.some((cable) => isThreadedOnArrival(lookup, cable, id))
+    add(fact(isRound ? "clamped" : "unclamped", id))
   }
   for (const { id } of kit.ties) add(fact("untied", id))
   for (const { id } of kit.pads) add(fact("unstuck", id))

@@ -205,6 +205,7 @@ const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   connected: ["feed", "withdraw", "connect", "disconnect"],
   thru: ["feed", "withdraw", "connect", "disconnect"],
   shut: ["open", "close", "place"],
+  clamped: ["open", "close"],
   "power-on": ["isolate", "restore"],
 }
 

@@ -5,6 +5,7 @@
 import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { fact } from "./facts.ts"
+import { glandsInUse } from "./glands.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
 import type { Need } from "./types.ts"
@@ -20,6 +21,7 @@ export function findGoals(lookup: Lookup): readonly Goal[] {
     ...tieGoals(lookup),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
+    ...glandGoals(lookup),
     ...powerGoals(lookup),
   ]
 }
@@ -36,6 +38,7 @@ export function finishedNeeds(lookup: Lookup, verb: "restore" | "inspect"): read
     ...(verb === "inspect" ? tieGoals(lookup) : []),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
+    ...glandGoals(lookup),
   ]
   return goals.map(({ fact: key }) => ({ fact: key, why: because }))
 }
@@ -181,6 +184,17 @@ function leafGoals(lookup: Lookup): readonly Goal[] {
 
 function leafActs(lookup: Lookup, id: string): number {
   return actsOn(lookup, "open", id).length + actsOn(lookup, "close", id).length
+}
+
+/** A gland round a cable is tight, else it keeps neither water out nor the cable in. */
+function glandGoals(lookup: Lookup): readonly Goal[] {
+  const used = glandsInUse(lookup).filter(({ part }) => !isGone(lookup, [part]))
+  return used.map(({ id, path }) => ({
+    fact: fact("clamped", id),
+    why: `a loose gland holds no cable and keeps no water out`,
+    subject: id,
+    path,
+  }))
 }
 
 function powerGoals(lookup: Lookup): readonly Goal[] {

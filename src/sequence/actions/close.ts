@@ -1,6 +1,7 @@
-/** Closes a hinged or sliding part. */
+/** Closes a hinged or sliding part, or tightens a cable gland. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
+import { findGland, tightenFacts } from "../glands.ts"
 import { movedInstances } from "../lookup.ts"
 import type { ActionKind } from "./types.ts"
 
@@ -8,6 +9,8 @@ import type { ActionKind } from "./types.ts"
 export const close: ActionKind = {
   words: ({ target }) => `closes \`${target}\``,
   facts: (lookup, act) => {
+    const gland = findGland(lookup, act.target)
+    if (gland !== undefined) return tightenFacts(lookup, gland)
     const instances = movedInstances(lookup, act)
     return {
       needs: instances.flatMap((instance) => [

@@ -1,7 +1,7 @@
 /** Connects one end of a cable to a socket. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
-import type { Lookup } from "../lookup.ts"
+import { actsOn, type Lookup } from "../lookup.ts"
 import { liveOfConnection, powerNeeds } from "../power.ts"
 import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
@@ -35,7 +35,8 @@ export function socketAccess(lookup: Lookup, end: string, socket: string | undef
 
 function fedNeeds(lookup: Lookup, end: string): readonly Need[] {
   const cable = lookup.cableByEnd.get(end)
-  if (cable === undefined) return []
+  // An end that comes off again can be fed then.
+  if (cable === undefined || actsOn(lookup, "disconnect", end).length > 0) return []
   const passages = lookup.allActs.flatMap(({ verb, target, through }) =>
     verb === "feed" && target === end && through !== undefined ? [through] : [],
   )

@@ -3,13 +3,16 @@ import { isTold } from "../../findings/places.ts"
 import type { Cable, Passage } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
+import { looseNeeds } from "../glands.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
+import { freeNeeds, stackNeeds } from "../threading.ts"
 import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
 
 /**
- * A closed passage needs the end free; whether it fits is judged from the sizes. The part with the passage must be in
- * place, unless it hides the place where the cable is connected: then it is threaded on while it is in the hand.
+ * A closed passage needs the end free, and no passage nearer to that end threaded; whether the end fits is judged from
+ * the sizes. The part with the passage must be in place, unless it hides the place where the cable is connected: then it
+ * is threaded on while it is in the hand.
  */
 export const feed: ActionKind = {
   words: ({ target, through }) => `feeds \`${target}\` through \`${through ?? ""}\``,
@@ -20,14 +23,9 @@ export const feed: ActionKind = {
     return {
       needs: [
         { fact: fact("outside", cable.id, passage.id), why: `\`${cable.id}\` can be run through it only once` },
-        ...(passage.isClosed
-          ? [
-              {
-                fact: fact("free", target),
-                why: `\`${passage.id}\` is closed all round, so the end goes through first`,
-              },
-            ]
-          : []),
+        ...freeNeeds("feed", target, passage),
+        ...stackNeeds(lookup, "feed", cable, target, passage),
+        ...looseNeeds(passage),
         ...partNeeds(lookup, cable, passage),
         ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
         ...accessNeeds(lookup, [target, cable.id], []),

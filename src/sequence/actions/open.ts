@@ -1,6 +1,7 @@
-/** Opens a hinged or sliding part. */
+/** Opens a hinged or sliding part, or loosens a cable gland. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
+import { findGland, loosenFacts } from "../glands.ts"
 import { movedInstances } from "../lookup.ts"
 import { ownerUnit, powerNeeds } from "../power.ts"
 import type { ActionKind } from "./types.ts"
@@ -9,6 +10,8 @@ import type { ActionKind } from "./types.ts"
 export const open: ActionKind = {
   words: ({ target }) => `opens \`${target}\``,
   facts: (lookup, act) => {
+    const gland = findGland(lookup, act.target)
+    if (gland !== undefined) return loosenFacts(lookup, gland)
     const instances = movedInstances(lookup, act)
     return {
       needs: instances.flatMap((instance) => [

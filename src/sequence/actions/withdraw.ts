@@ -1,9 +1,11 @@
 /** Pulls one end of a cable back out of a passage. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
+import { looseNeeds } from "../glands.ts"
+import { freeNeeds, stackNeeds } from "../threading.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs the cable to run through the passage and, when that is closed, the end to be free. */
+/** Needs the cable to run through the passage and, when that is closed, the end to be free and out of those nearer to it. */
 export const withdraw: ActionKind = {
   words: ({ target, through }) => `withdraws \`${target}\` from \`${through ?? ""}\``,
   facts: (lookup, { target, through }) => {
@@ -13,14 +15,9 @@ export const withdraw: ActionKind = {
     return {
       needs: [
         { fact: fact("thru", cable.id, passage.id), why: `only a cable that runs through can be pulled back` },
-        ...(passage.isClosed
-          ? [
-              {
-                fact: fact("free", target),
-                why: `\`${passage.id}\` is closed all round, so the end comes back through it`,
-              },
-            ]
-          : []),
+        ...freeNeeds("withdraw", target, passage),
+        ...stackNeeds(lookup, "withdraw", cable, target, passage),
+        ...looseNeeds(passage),
         ...accessNeeds(lookup, [passage.id, passage.part], [passage.part]),
         ...accessNeeds(lookup, [target, cable.id], []),
       ],

@@ -1,7 +1,7 @@
 /** Builders of single fields; each gives a schema of the long form and registers what else is accepted. */
 import { z } from "zod"
 import type { Dimension } from "../../units/types.ts"
-import { countForm, flagForm, limitForm, numberForm, rangeForm, textForm } from "../short/numbers.ts"
+import { countForm, flagForm, glandForm, limitForm, numberForm, rangeForm, textForm } from "../short/numbers.ts"
 import {
   directionForm,
   holesForm,
@@ -113,6 +113,14 @@ export function range(dimension: Dimension, description: string, example: string
     examples: [example],
   })
 }
+
+/** A cable gland: `yes`, or the diameters of cable that it holds. */
+export const gland = (description: string) =>
+  field(z.union([z.boolean(), range("length", "Diameters of cable that it holds.", "4 to 6.5")]), description, {
+    short: glandForm,
+    examples: ["yes", "4 to 6.5"],
+    isShortNumber: true,
+  })
 
 /** One of a few words. */
 export const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words, description: string) =>

@@ -129,6 +129,14 @@ export const flagForm: ShortForm = (tree, at) => {
   return hole(tree.span)
 }
 
+/** `yes` and `no`, else `4 to 6.5` to `{ min, max }`. */
+export const glandForm: ShortForm = (tree, at) => {
+  if (tree.kind !== "scalar" || tree.value === null) return tree
+  const isWord =
+    typeof tree.value === "boolean" || yes.has(tree.written.toLowerCase()) || no.has(tree.written.toLowerCase())
+  return isWord ? flagForm(tree, at) : rangeForm("length")(tree, at)
+}
+
 /** A whole number, `2` or `2 x`. */
 export const countForm: ShortForm = (tree, at) => {
   if (tree.kind !== "scalar" || tree.value === null) return tree

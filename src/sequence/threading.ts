@@ -1,0 +1,64 @@
+/**
+ * A cable as a stack with two ends. A closed passage goes on over an end, so the one threaded last lies nearest to that
+ * end and comes off first. Open passages take a cable from the side at any time and have no place in the stack.
+ */
+import type { Act, Cable, Passage } from "../kit/types.ts"
+import { fact } from "./facts.ts"
+import type { Lookup } from "./lookup.ts"
+import type { Need } from "./types.ts"
+
+/**
+ * Needs of moving an end through a closed passage: those nearer to the end on the way of the cable (`via`) are not yet,
+ * or no longer, threaded. None for an open passage, one that is not on the way, and an end in the middle of a branched cable.
+ */
+export function stackNeeds(
+  lookup: Lookup,
+  verb: "feed" | "withdraw",
+  cable: Cable,
+  end: string,
+  passage: Passage,
+): readonly Need[] {
+  if (!passage.isClosed) return []
+  return nearerPassages(cable, end, passage.id)
+    .filter((id) => lookup.passages.get(id)?.isClosed === true)
+    .map((id) => ({
+      fact: fact("outside", cable.id, id),
+      why:
+        verb === "feed"
+          ? `on the way of \`${cable.id}\`, \`${id}\` lies nearer to \`${end}\` than \`${passage.id}\`, so \`${passage.id}\` is threaded first`
+          : `on the way of \`${cable.id}\`, \`${id}\` lies nearer to \`${end}\` than \`${passage.id}\`, so the end leaves \`${id}\` first`,
+    }))
+}
+
+/** A closed passage lets only a free end through. */
+export function freeNeeds(verb: "feed" | "withdraw", end: string, { id, isClosed }: Passage): readonly Need[] {
+  if (!isClosed) return []
+  const what = verb === "feed" ? "goes through first" : "comes back through it"
+  return [{ fact: fact("free", end), why: `\`${id}\` is closed all round, so the end ${what}` }]
+}
+
+/** Passages on the way between an end and a passage, nearest to the end first. */
+function nearerPassages({ ends, via }: Cable, end: string, passage: string): readonly string[] {
+  const at = via.indexOf(passage)
+  if (at < 0) return []
+  if (ends[0]?.id === end) return via.slice(0, at)
+  return ends.at(-1)?.id === end ? via.slice(at + 1).reverse() : []
+}
+
+/** The first of several acts that move a cable through a passage, in the order of the steps; undefined when none does. */
+function firstMove(lookup: Lookup, cable: Cable, passage: string): Act | undefined {
+  return lookup.allActs.find(
+    ({ verb, target, through }) =>
+      through === passage && (verb === "feed" || verb === "withdraw") && lookup.cableByEnd.get(target) === cable,
+  )
+}
+
+/**
+ * True when the cable runs through the passage on arrival. Nobody could have threaded a cable with no free end, so it
+ * does when the passage is on its way and no act feeds it in first; so does one that an act pulls back first.
+ */
+export function isThreadedOnArrival(lookup: Lookup, cable: Cable, passage: string): boolean {
+  if (cable.ends.some(({ arrival }) => arrival.state === "free")) return false
+  const first = firstMove(lookup, cable, passage)
+  return first === undefined ? cable.via.includes(passage) : first.verb === "withdraw"
+}
