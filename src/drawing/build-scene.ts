@@ -36,11 +36,17 @@ export function buildStepScene(kit: Kit, fit: Fit, story: StepStory, store: Soli
     addPads(kit, state, shifts, store, draft)
     return draft
   }
-  addFasteners(kit, fit, fasteners, store, shifts, spread.fasteners, draft)
+  addFasteners(kit, fit, withoutUnseen(kit, fasteners, shown), store, shifts, spread.fasteners, draft)
   addTies(kit, state, store, draft)
   addPads(kit, state, shifts, store, draft)
   addCables(kit, step, state, shown, shifts, store, draft)
   return dropIdleMotions({ ...draft, things: clipFrames(kit, keepNear(draft.things, "new"), store) })
+}
+
+/** Leaves out the screws of units that are not in the picture. */
+function withoutUnseen(kit: Kit, fasteners: StepFasteners, shown: readonly Instance[]): StepFasteners {
+  const unseen = kit.ownJoints.filter(({ unit }) => !shown.some(({ of }) => of === unit)).map(({ id }) => id)
+  return new Map([...fasteners].filter(([id]) => !unseen.includes(id)))
 }
 
 /** Pieces that lie alone on the table go nowhere yet: their arrows and paths are left out. */

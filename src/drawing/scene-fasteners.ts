@@ -60,10 +60,13 @@ export function addFasteners(
     const list = placeAnyJoint(kit, fit, id, store)
     const pick = (numbers: readonly number[]): readonly Fastened[] =>
       list.filter(({ number }) => numbers.includes(number))
-    const quiet = kit.ownJoints.some((joint) => joint.id === id) ? "host" : "context"
+    const unit = kit.ownJoints.find((joint) => joint.id === id)?.unit
+    const quiet = unit === undefined ? "context" : "host"
+    // Screws that sit in a unit ride on it.
+    const ridden = unit === undefined ? stayMm : rideOf(kit, unit, shifts)
     const tightened = pick(own.staying.filter((number) => own.tightened.includes(number)))
     for (const fastened of pick(own.staying))
-      draft.things.push(fastenedThing(fastened, tightened.includes(fastened) ? "new" : quiet, stayMm))
+      draft.things.push(fastenedThing(fastened, tightened.includes(fastened) ? "new" : quiet, ridden))
     const screws = tightened.filter(({ kind }) => kind === "screw")
     addTurn(screws, draft)
     if (own.started.length === 0) addWantedFasteners(screws, draft)
@@ -73,6 +76,11 @@ export function addFasteners(
   const stacking: Stacking = { kit, shifts, spread, stacks: new Map() }
   moveApart(started, stacking, draft)
   for (const list of removed) takeOut(list, stacking, draft)
+}
+
+function rideOf(kit: Kit, unit: string, shifts: ReadonlyMap<string, Vec3>): Vec3 {
+  const instances = kit.units.find(({ id }) => id === unit)?.instances ?? []
+  return instances.map((id) => shifts.get(id)).find((shift) => shift !== undefined) ?? stayMm
 }
 
 /** Screws that are only tightened stay in place: an arrow round each head shows the turn. */
