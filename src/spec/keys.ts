@@ -34,7 +34,9 @@ function tellUnknown({ key, keySpan }: Entry, near: readonly string[], open: rea
   const dropping =
     key === "new"
       ? "take it out; `new: true` is for ids in variant files"
-      : `take it out; known here are ${oneOfWords(open.slice(0, 8))}`
+      : open.length === 0
+        ? "take it out, or write it one level further out"
+        : `take it out; known here are ${oneOfWords(open.slice(0, 8))}`
   const fix = first === undefined ? dropping : renaming
   at.tell(fault(isAct ? "unknown-act" : "unknown-key", "error", { message, at: keySpan, path: [...at.path, key], fix }))
 }

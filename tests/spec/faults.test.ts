@@ -37,6 +37,13 @@ const cases: readonly Case[] = [
   },
   { name: "key that is like none", from: "plastic: PETG, copies", to: "§colour: red, copies", id: "unknown-key" },
   {
+    name: "key of the thing around, where every key of its own is written",
+    from: "ties: 4 x 4.8x300, holds",
+    to: "ties: { count: 4, width: 4.8, length: 300, §thickness: 1.3 }, holds",
+    id: "unknown-key",
+    says: /one level further out/,
+  },
+  {
     name: "camel case key",
     from: "    do: [stick",
     to: "    §needsAfter: plate\n    do: [stick",
