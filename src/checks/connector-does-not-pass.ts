@@ -1,28 +1,25 @@
 import { placeAt } from "../findings/places.ts"
 import { nameOutline } from "../fit/openings.ts"
-import { defineRule } from "./types.ts"
+import type { Act } from "../kit/types.ts"
+import { describeAct, findEndChoice } from "../sequence/index.ts"
+import { sayInstead } from "./cable-words.ts"
+import { defineRule, type Subject } from "./types.ts"
 
 /** Finds acts that push a cable end through a closed passage that is too small for it, as it comes off the printer. */
 export const connectorDoesNotPass = defineRule({
   id: "connector-does-not-pass",
   severity: "error",
   source: "geometry: rectangle in rectangle after Carver (1957), circles and obrounds exactly",
-  check: ({ kit, fit }) => {
+  check: (subject) => {
+    const { kit, fit } = subject
     const acts = kit.steps.flatMap(({ acts: all }) => all).filter(({ verb }) => verb === "feed" || verb === "withdraw")
     return acts.flatMap((act) => {
       const passage = kit.passages.find(({ id }) => id === act.through)
       const facts = fit.passages.find((one) => one.passage === act.through && one.end === act.target)
       if (passage === undefined || !passage.isClosed || facts === undefined || facts.passes) return []
       const message = `end \`${act.target}\` measures ${nameOutline(facts.envelope)}, \`${passage.id}\` lets ${nameOutline(facts.opening)} pass`
-      const cable = kit.cables.find(({ ends }) => ends.some(({ id }) => id === act.target))
-      const otherIds = (cable?.ends ?? [])
-        .filter(({ id, arrival }) => id !== act.target && arrival.state === "free")
-        .map(({ id }) => id)
-      const other = fit.passages.find((one) => one.passage === passage.id && one.passes && otherIds.includes(one.end))
       const fix =
-        other === undefined
-          ? "Make the opening larger, or open it at one side so that the cable can be laid in."
-          : `Feed \`${other.end}\` instead, which passes, before \`${act.target}\` is connected.`
+        adviseOther(subject, act) ?? "Make the opening larger, or open it at one side so that the cable can be laid in."
       return [
         {
           message,
@@ -36,3 +33,18 @@ export const connectorDoesNotPass = defineRule({
     })
   },
 })
+
+/** Another end that passes: now, when it is free, else before the step that takes it. */
+function adviseOther(subject: Subject, act: Act): string | undefined {
+  const { kit, fit, sequence } = subject
+  const choice = findEndChoice(kit, fit, sequence, act)
+  const passing = fit.passages.filter(({ passage, passes }) => passage === act.through && passes).map(({ end }) => end)
+  const now = choice?.instead.find((end) => passing.includes(end))
+  if (choice !== undefined && now !== undefined) {
+    const words = sayInstead(subject, act, { ...choice, instead: [now] }) ?? ""
+    return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}.`
+  }
+  const taken = choice?.captured.find(({ end, by }) => by !== undefined && end !== act.target && passing.includes(end))
+  if (taken?.by === undefined) return undefined
+  return `Feed \`${taken.end}\` instead, which passes, before step \`${taken.by.step}\` ${describeAct(taken.by.act)}.`
+}

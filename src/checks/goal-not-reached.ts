@@ -1,6 +1,7 @@
 /** Judges what must be true when the last step is done. */
 import { placeAt } from "../findings/places.ts"
 import { actThatGives, describeAct, describeMissed } from "../sequence/index.ts"
+import { adviseFeed } from "./cable-words.ts"
 import { explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
@@ -9,10 +10,13 @@ export const goalNotReached = defineRule({
   id: "goal-not-reached",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) =>
-    sequence.faults.flatMap((fault) => {
+  check: (checked) =>
+    checked.sequence.faults.flatMap((fault) => {
+      const { kit } = checked
       if (fault.kind !== "goal-missed" || fault.leftOut !== undefined || kit.told.includes("steps")) return []
       const { need, lastStep, lastAct, path, subject, also } = fault
+      const [kindOfFact, cable = "", passage = ""] = need.fact.split(":")
+      const feed = kindOfFact === "thru" ? adviseFeed(checked, cable, passage, lastStep) : undefined
       const giver = actThatGives(need.fact)
       const missed = describeMissed(need.fact)
       const seen =
@@ -27,9 +31,13 @@ export const goalNotReached = defineRule({
           message: fitMessage(missed, `something of \`${subject}\` is left undone at the end`),
           where: placeAt(kit.places, lastAct?.path ?? path),
           why: `${need.why.slice(0, 1).toUpperCase()}${need.why.slice(1)}.${seen}${sentences}`,
-          ...(giver === undefined
-            ? {}
-            : { fix: `Write \`${giver}\`${lastStep === undefined ? "" : ` in step \`${lastStep}\` or a later one`}.` }),
+          ...(feed !== undefined
+            ? { fix: feed }
+            : giver === undefined
+              ? {}
+              : {
+                  fix: `Write \`${giver}\`${lastStep === undefined ? "" : ` in step \`${lastStep}\` or a later one`}.`,
+                }),
           related: relatedOf(kit, also),
           subjects: subjectsOf(fault, lastStep, subject),
         },

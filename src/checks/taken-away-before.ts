@@ -3,6 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Act } from "../kit/types.ts"
 import { actThatGives, describeAct } from "../sequence/index.ts"
 import type { Need } from "../sequence/types.ts"
+import { sayEnds } from "./cable-words.ts"
 import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 import { wrongSocket } from "./uses.ts"
@@ -12,7 +13,8 @@ export const takenAwayBefore = defineRule({
   id: "taken-away-before",
   severity: "error",
   source: "the order proof",
-  check: ({ kit, sequence }) => {
+  check: (subject) => {
+    const { kit, sequence } = subject
     const advise = buildAdviser(sequence)
     return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "taken-away") return []
@@ -21,8 +23,9 @@ export const takenAwayBefore = defineRule({
       const isWrongSocket = [act, byAct].some((one) => wrongSocket(kit, one) !== undefined)
       if (need.fact.startsWith("empty:") && isWrongSocket) return []
       const isSame = step === byStep
+      const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
       const told = `step \`${step}\` ${describeAct(act)}`
-      const message = isSame
+      const order = isSame
         ? fitMessage(
             `${told} after it ${describeAct(byAct)}`,
             `step \`${step}\` ${describeShortly(act)} after it ${describeShortly(byAct)}`,
@@ -33,16 +36,15 @@ export const takenAwayBefore = defineRule({
             `step \`${step}\` ${describeShortly(act)} after step \`${byStep}\` ${describeShortly(byAct)}`,
             `step \`${byStep}\` comes before step \`${step}\`, which it makes impossible`,
           )
+      const taken = { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) }
+      const fix = adviseFix(act, byAct, need, isSame, advise(byStep, step, fault))
       return [
         {
-          message,
+          message: ends?.message === undefined ? order : fitMessage(ends.message, order),
           where: placeAt(kit.places, act.path),
-          why: explainNeed(need, also),
-          fix: adviseFix(act, byAct, need, isSame, advise(byStep, step, fault)),
-          related: [
-            { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) },
-            ...relatedOf(kit, also),
-          ],
+          why: [explainNeed(need, also), ...(ends?.others ?? [])].join(" "),
+          fix: ends?.instead === undefined ? fix : `${fix.replace(/\.$/, "")}, or ${ends.instead}.`,
+          related: [...(ends === undefined ? [taken] : ends.related), ...relatedOf(kit, also)],
           subjects: subjectsOf(fault, step, byStep),
         },
       ]
@@ -53,15 +55,22 @@ export const takenAwayBefore = defineRule({
 /** A second act of one kind goes; an act that no move mends asks for what undoes the other; else a move. */
 function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: string | undefined): string {
   const undo = actThatGives(need.fact)
-  const isDouble = act.verb === byAct.verb && act.target === byAct.target
+  const isDouble = act.verb === byAct.verb && act.target === byAct.target && act.through === byAct.through
   if (isDouble)
     return undo === undefined
       ? "Remove one of the two acts."
       : `Remove one of the two acts, or write \`${undo}\` between them.`
+  if (isSame && act.through !== undefined && byAct.through !== undefined)
+    return `Write ${writeMove(act)} before ${writeMove(byAct)}.`
   if (isSame && act.verb === byAct.verb)
     return undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`
   if (isSame) return `Write \`${act.verb}\` before \`${byAct.verb}\` in this step.`
   return (
     move ?? (undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`)
   )
+}
+
+/** A `feed` or `withdraw` as it stands in a step. */
+function writeMove({ verb, target, through }: Act): string {
+  return `\`${verb}: ${target} ${verb === "feed" ? "through" : "from"} ${through ?? ""}\``
 }

@@ -34,6 +34,9 @@ const kinds: Readonly<Record<string, Kind>> = {
   untied: kind("tie {0} is not yet closed", "tie {0} is closed at the end"),
   trimmed: kind("tie {0} is trimmed", "tie {0} is not trimmed at the end"),
   clean: kind("{0} is clean", "{0} is not clean at the end"),
+  cured: kind("{0} has cured", "{0} has not cured at the end"),
+  rested: kind("{0} has rested a part of its time", "{0} has not rested at the end"),
+  "at-hand": kind("{0} is still there", "{0} is thrown away at the end"),
   stuck: kind("pad {0} is stuck on", "pad {0} is not stuck on at the end"),
   unstuck: kind("pad {0} is not yet stuck on", "pad {0} is stuck on at the end"),
   "power-on": kind("the power of {0} is on", "the power of {0} is still off at the end"),
@@ -86,8 +89,10 @@ export function actThatGives(key: FactKey): string | undefined {
   const { name, other } = readKey(key)
   const verb = givingVerbs[key.split(":")[0] ?? ""]
   if (verb === undefined) return undefined
-  return other === "" ? `${verb}: ${name}` : `${verb}: ${name} ${verb === "turn" ? "to" : "through"} ${other}`
+  return other === "" ? `${verb}: ${name}` : `${verb}: ${name} ${beforeOther[verb] ?? "through"} ${other}`
 }
+
+const beforeOther: Readonly<Record<string, string>> = { turn: "to", withdraw: "from" }
 
 const givingVerbs: Readonly<Record<string, string>> = {
   on: "place",

@@ -125,7 +125,7 @@ describe("cables", () => {
   test("fed, then connected", () => check({ ...wall, steps: steps(["place: wall"], [feed], [connect]) }, []))
   test("connected before it is fed through a closed passage", () =>
     check({ ...wall, steps: steps(["place: wall"], [connect], [feed]) }, [
-      "b connects `lead.plug` to `gauge.power` before c feeds `lead.plug` through `gate` [thru:lead:gate]",
+      "c feeds `lead.plug` through `gate` after b connects `lead.plug` to `gauge.power` [free:lead.plug]",
     ]))
   test("connected before it is laid into an open passage", () =>
     check(
@@ -160,7 +160,7 @@ describe("cables", () => {
         ],
         steps: steps(["place: wall"], [connect], ["connect: lead.tail to gauge.out"], ["feed: lead.tail through gate"]),
       },
-      ["c connects `lead.tail` to `gauge.out` before d feeds `lead.tail` through `gate` [thru:lead:gate]"],
+      ["d feeds `lead.tail` through `gate` after c connects `lead.tail` to `gauge.out` [free:lead.tail]"],
     ))
   test("never fed", () => check({ ...wall, steps: steps(["place: wall"], [connect]) }, ["goal thru:lead:gate last b"]))
   test("fed and never connected", () =>

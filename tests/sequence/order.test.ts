@@ -76,7 +76,7 @@ describe("two swapped steps give one fault", () => {
     [
       "feed",
       "connect",
-      "connect connects `lead.plug` to `gauge.power` before feed feeds `lead.plug` through `hood-hole` [thru:lead:hood-hole]",
+      "feed feeds `lead.plug` through `hood-hole` after connect connects `lead.plug` to `gauge.power` [free:lead.plug]",
     ],
     ["connect", "hood", "connect connects `lead.plug` to `gauge.power` after hood places `hood` [off:hood]"],
     ["hood", "on", "on restores the power of `gauge` before hood places `hood` [on:hood]"],

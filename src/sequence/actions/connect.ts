@@ -1,17 +1,16 @@
 /** Connects one end of a cable to a socket. */
 import { accessNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
-import { actsOn, type Lookup } from "../lookup.ts"
+import type { Lookup } from "../lookup.ts"
 import { liveOfConnection, powerNeeds } from "../power.ts"
 import type { Need } from "../types.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs the end free and through the closed passages it is fed through, the socket empty and within reach, the power off. */
+/** Needs the end free, the socket empty and within reach, the power off. */
 export const connect: ActionKind = {
   words: ({ target, to }) => `connects \`${target}\`` + (to === undefined ? "" : ` to \`${to}\``),
   facts: (lookup, { target, to }) => ({
     needs: [
-      ...fedNeeds(lookup, target),
       { fact: fact("free", target), why: `only a free end can be connected` },
       ...(to === undefined ? [] : [{ fact: fact("empty", to), why: `a socket takes one end` }]),
       ...socketAccess(lookup, target, to),
@@ -31,19 +30,4 @@ export function socketAccess(lookup: Lookup, end: string, socket: string | undef
     [end, cable, socket, owner].filter((id) => id !== undefined),
     [],
   )
-}
-
-function fedNeeds(lookup: Lookup, end: string): readonly Need[] {
-  const cable = lookup.cableByEnd.get(end)
-  // An end that comes off again can be fed then.
-  if (cable === undefined || actsOn(lookup, "disconnect", end).length > 0) return []
-  const passages = lookup.allActs.flatMap(({ verb, target, through }) =>
-    verb === "feed" && target === end && through !== undefined ? [through] : [],
-  )
-  return [...new Set(passages)]
-    .filter((id) => lookup.passages.get(id)?.isClosed === true)
-    .map((id) => ({
-      fact: fact("thru", cable.id, id),
-      why: `\`${id}\` is closed all round: once \`${end}\` is connected it cannot be fed through`,
-    }))
 }
