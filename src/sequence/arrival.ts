@@ -1,9 +1,9 @@
 /** What is true when the box is opened, before the acts of `arrives`. */
-import { facesOf } from "./actions/turn.ts"
 import { fact } from "./facts.ts"
 import { actsOn, type Lookup } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
 import { isThreadedOnArrival } from "./threading.ts"
+import { facesOf, turnedTargets } from "./turned.ts"
 import type { FactKey } from "./types.ts"
 
 /** Facts true before the first step: what stands, hangs, carries power or runs through on arrival. */
@@ -44,17 +44,16 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   }
   for (const { id } of kit.ties) add(fact("untied", id))
   for (const { id } of kit.pads) add(fact("unstuck", id))
+  for (const { verb, target } of lookup.allActs) if (verb === "discard") add(fact("at-hand", target))
+  // Nothing that is not on yet waits to cure.
+  for (const id of lookup.rests.byId.keys()) add(fact("cured", id))
   for (const id of lookup.live) add(fact("power-on", id))
+  // Until the first turn the work lies on the face that this shows; its other faces are within reach.
   for (const target of turnedTargets(lookup)) {
     const first = actsOn(lookup, "turn", target)[0]?.to
     for (const face of facesOf(lookup, target)) if (face !== first) add(fact("faces", target, face))
   }
   return [...facts]
-}
-
-/** The work lies on none of its faces that the first turn shows; the others count as reached until then. */
-function turnedTargets(lookup: Lookup): ReadonlySet<string> {
-  return new Set(lookup.allActs.flatMap(({ verb, target }) => (verb === "turn" ? [target] : [])))
 }
 
 /** A unit that is put in its place by an act, and not taken off before, stands elsewhere on arrival. */

@@ -4,6 +4,8 @@ import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { findLeftOut } from "./left-out.ts"
+import { pieceHeldBy } from "./own-pieces.ts"
+import { findRests, type Rests } from "./rests.ts"
 
 /** Built once per proof; lives only inside `sequence`. */
 export type Lookup = {
@@ -40,6 +42,8 @@ export type Lookup = {
   readonly live: ReadonlySet<string>
   readonly isolated: ReadonlySet<string>
   readonly verified: ReadonlySet<string>
+  /** Pads and joints that cure, and what each act of waiting does for them. */
+  readonly rests: Rests
 }
 
 /** Indexes the kit. Linear in its size. */
@@ -72,7 +76,11 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     pads,
     coversOf: indexCovers(kit),
     blockersOf: indexBlockers(kit, fit, partByPiece),
-    heldPieces: new Set([...kit.joints.flatMap(({ through }) => through), ...kit.ties.flatMap(({ holds }) => holds)]),
+    heldPieces: new Set([
+      ...kit.joints.flatMap(({ through }) => through),
+      ...kit.ties.flatMap(({ holds }) => holds),
+      ...screwedOnAgain(kit, allActs),
+    ]),
     acts: groupBy(allActs, ({ verb, target }) => [
       `${verb === "place" && pads.has(target) && !partByPiece.has(target) ? "stick" : verb} ${target}`,
     ]),
@@ -86,6 +94,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     live: new Set([...powered, ...targetsOf("isolate", "restore")]),
     isolated: targetsOf("isolate"),
     verified: targetsOf("verify"),
+    rests: findRests(kit),
   }
 }
 
@@ -118,6 +127,12 @@ function allotInstances(acts: readonly Act[]): ReadonlyMap<Act, readonly string[
     taken.set(key, from + count)
   }
   return allotted
+}
+
+/** Pieces of units that their own screws hold, where an act starts those again. */
+function screwedOnAgain(kit: Kit, acts: readonly Act[]): readonly string[] {
+  const started = new Set(acts.flatMap(({ verb, target }) => (verb === "start" ? [target] : [])))
+  return kit.ownJoints.filter(({ id }) => started.has(id)).flatMap((own) => pieceHeldBy(kit.parts, own)?.id ?? [])
 }
 
 function indexCovers(kit: Kit): ReadonlyMap<string, readonly string[]> {

@@ -3,6 +3,8 @@ import type { Joint } from "../../kit/joint-types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
 import { instancesOf, type Lookup } from "../lookup.ts"
+import { pieceHeldBy } from "../own-pieces.ts"
+import { facesOf, turnedTargets } from "../turned.ts"
 import type { FactKey, Need } from "../types.ts"
 
 /** Ids of the parts a joint clamps, then of the owners of its bore. */
@@ -24,20 +26,49 @@ export function joinedNeeds(lookup: Lookup, id: string, joint: Joint | undefined
   ]
 }
 
-/** A joint on a face that the work is turned to at some time is reached only while it lies that way. */
+/** A joint on a face that the work is turned to or away from at some time is reached only while it lies that way. */
 function faceNeeds(lookup: Lookup, joint: Joint): readonly Need[] {
   const { side } = joint
   if (side === undefined) return []
-  const turned = new Set(
-    lookup.allActs.flatMap(({ verb, target, to }) => (verb === "turn" && to === side ? [target] : [])),
-  )
-  return [...turned].map((target) => ({
+  const turned = [...turnedTargets(lookup)].filter((target) => facesOf(lookup, target).includes(side))
+  return turned.map((target) => ({
     fact: fact("faces", target, side),
     why: `the screws of \`${joint.id}\` are driven from \`${side}\``,
   }))
 }
 
-/** Facts that these pieces of a joint are held. */
-export function heldFacts(lookup: Lookup, pieces: readonly string[]): readonly FactKey[] {
+/** Facts that the pieces of a joint, or the piece that own screws of a unit hold, are held. */
+export function heldBy(lookup: Lookup, id: string): readonly FactKey[] {
+  const joint = lookup.joints.get(id)
+  return joint === undefined ? ownHeld(lookup, id) : heldFacts(lookup, joinedPieces(joint))
+}
+
+/** Facts that nothing holds any more once these screws are out: what they clamp, and no other joint or tie does. */
+export function clampedBy(lookup: Lookup, id: string): readonly FactKey[] {
+  const joint = lookup.joints.get(id)
+  if (joint === undefined) return ownHeld(lookup, id)
+  const isHeldBesides = (piece: string): boolean => {
+    const part = lookup.partByPiece.get(piece)
+    const names = [piece, ...(part === undefined ? [] : piece === part.id ? part.instances : [part.id])]
+    const holders = [
+      ...lookup.kit.joints.filter(({ through }) => through.some((name) => names.includes(name))),
+      ...lookup.kit.ties.filter(({ holds }) => holds.some((name) => names.includes(name))),
+    ]
+    return holders.length > 1
+  }
+  return heldFacts(
+    lookup,
+    joint.through.filter((piece) => !isHeldBesides(piece)),
+  )
+}
+
+function ownHeld(lookup: Lookup, id: string): readonly FactKey[] {
+  const own = lookup.ownJoints.get(id)
+  const piece = own === undefined ? undefined : pieceHeldBy(lookup.kit.parts, own)
+  // Only of a piece that is screwed on again is it asked whether it is held.
+  return piece === undefined || !lookup.heldPieces.has(piece.id) ? [] : heldFacts(lookup, [piece.id])
+}
+
+function heldFacts(lookup: Lookup, pieces: readonly string[]): readonly FactKey[] {
   return pieces.flatMap((id) => instancesOf(lookup, id)).map((instance) => fact("held", instance))
 }

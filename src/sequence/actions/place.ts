@@ -1,10 +1,14 @@
 /** Puts pieces in their place. */
+import type { Part } from "../../kit/types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
+import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
+import { isUnitLooseWhenPlaced } from "../turned.ts"
 import type { FactKey, Need } from "../types.ts"
 import { liesUnder, stick } from "./stick.ts"
+import { handNeeds } from "./taken-off.ts"
 import type { ActionKind } from "./types.ts"
 
 /**
@@ -26,7 +30,9 @@ export const place: ActionKind = {
       takes: instances.flatMap((instance) => [
         fact("off", instance),
         ...(isShutWhenPlaced(lookup, instance) ? [fact("clear", instance)] : []),
-        ...(isLooseWhenPlaced(lookup, instance) ? [fact("held", instance)] : []),
+        ...(isLooseWhenPlaced(lookup, instance) || isUnitLooseWhenPlaced(lookup, instance)
+          ? [fact("held", instance)]
+          : []),
       ]),
     }
   },
@@ -37,21 +43,31 @@ function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {
   const ids = part === undefined ? [instance] : [instance, part.id]
   return [
     { fact: fact("off", instance), why: `\`${instance}\` can be put in place only once` },
+    ...handNeeds(lookup, ids),
     ...accessNeeds(lookup, ids, ids),
     ...blockerNeeds(lookup, "insertion", instance, ids),
-    ...(part === undefined ? [] : padNeeds(lookup, ids)),
+    ...(part === undefined ? [] : padNeeds(lookup, part, ids)),
   ]
 }
 
-function padNeeds(lookup: Lookup, ids: readonly string[]): readonly Need[] {
-  return lookup.kit.pads
-    .filter((pad) => actsOn(lookup, "stick", pad.id).length > 0 && liesUnder(lookup, pad, ids))
-    .flatMap(({ id }) =>
+/** Pads under the piece are stuck on first; they, and those it covers, bear its load once they have cured. */
+function padNeeds(lookup: Lookup, part: Part, ids: readonly string[]): readonly Need[] {
+  const stuck = lookup.kit.pads.filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
+  const under = stuck.filter((pad) => liesUnder(lookup, pad, ids))
+  const loaded = stuck.filter((pad) => under.includes(pad) || part.covers.includes(pad.id))
+  return [
+    ...under.flatMap(({ id }) =>
       wholeFacts(lookup, "stick", id, fact("stuck", id)).map((key) => ({
         fact: key,
         why: `the pad \`${id}\` lies under \`${ids[0] ?? ""}\` and cannot be reached later`,
       })),
-    )
+    ),
+    ...curedNeeds(
+      lookup,
+      loaded.map(({ id }) => id),
+      `\`${ids[0] ?? ""}\` presses on it`,
+    ),
+  ]
 }
 
 function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {

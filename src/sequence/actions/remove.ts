@@ -1,10 +1,14 @@
 /** Takes pieces off. */
+import type { Verb } from "../../spec/types.ts"
 import { accessNeeds } from "../access.ts"
+import { restEnds } from "../cured.ts"
 import { fact } from "../facts.ts"
-import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
+import { actsOn, instancesOf, type Lookup, movedInstances } from "../lookup.ts"
+import { screwsHolding } from "../own-pieces.ts"
 import { wholeFacts } from "../partial.ts"
 import { ownerUnit, powerNeeds } from "../power.ts"
-import type { Need } from "../types.ts"
+import type { FactKey, Need } from "../types.ts"
+import { tieAccess } from "./strap.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs the piece in place and reachable, the screws through it out, and no power on a unit it belongs to. Cuts a tie. */
@@ -12,15 +16,21 @@ export const remove: ActionKind = {
   words: ({ target }) => `removes \`${target}\``,
   facts: (lookup, act) => {
     if (lookup.ties.has(act.target) && movedInstances(lookup, act).length === 0) {
-      const ties = actsOn(lookup, "strap", act.target).map((_, index) => (index === 0 ? "" : `#${index + 1}`))
-      const tied = (ties.length === 0 ? [""] : ties).map((mark) => fact("tied", act.target) + mark)
+      const tie = lookup.ties.get(act.target)
       return {
-        needs: [{ fact: fact("tied", act.target), why: `only a closed tie can be cut` }],
+        needs: [
+          { fact: fact("tied", act.target), why: `only a closed tie can be cut` },
+          ...(tie === undefined ? [] : tieAccess(lookup, tie)),
+        ],
         gives: [fact("untied", act.target)],
-        takes: tied,
+        takes: [
+          ...allGoes(lookup, "strap", act.target, fact("tied", act.target)),
+          ...allGoes(lookup, "trim", act.target, fact("trimmed", act.target)),
+        ],
       }
     }
     const instances = movedInstances(lookup, act)
+    const isPad = lookup.pads.has(act.target) && !lookup.partByPiece.has(act.target)
     return {
       needs: instances.flatMap((instance) => {
         const ids = [instance, lookup.partByPiece.get(instance)?.id ?? instance]
@@ -34,25 +44,39 @@ export const remove: ActionKind = {
         ]
       }),
       gives: [
-        ...(lookup.pads.has(act.target) ? [fact("unstuck", act.target)] : []),
+        ...(isPad ? [fact("unstuck", act.target), ...restEnds(lookup, act.target)] : []),
         ...instances.flatMap((instance) => [
           fact("off", instance),
           fact("held", instance),
           ...(lookup.leaves.has(instance) ? [fact("clear", instance)] : []),
         ]),
       ],
-      takes: instances.flatMap((instance) => [
-        fact("on", instance),
-        ...(lookup.leaves.has(instance) ? [fact("open", instance), fact("shut", instance)] : []),
-      ]),
+      takes: [
+        ...(isPad ? padTakes(lookup, act.target) : []),
+        ...instances.flatMap((instance) => [
+          fact("on", instance),
+          ...(lookup.leaves.has(instance) ? [fact("open", instance), fact("shut", instance)] : []),
+        ]),
+      ],
     }
   },
 }
 
-/** Screws of a unit that have the name of one of its pieces (`screwed-in: lid`, `pieces: lid`) hold that piece. */
+/** The fact that something was done, and those of each go where it was done in several. */
+function allGoes(lookup: Lookup, verb: Verb, target: string, base: FactKey): readonly FactKey[] {
+  const goes = actsOn(lookup, verb, target).map((_, index) => (index === 0 ? base : `${base}#${index + 1}`))
+  return goes.length === 0 ? [base] : goes
+}
+
+/** An adhesive pad that is pulled off leaves glue, so its surface is no longer clean. */
+function padTakes(lookup: Lookup, id: string): readonly FactKey[] {
+  const pad = lookup.pads.get(id)
+  const surfaces = pad?.isAdhesive === true ? [pad.id, pad.on, ...instancesOf(lookup, pad.on)] : []
+  return [...allGoes(lookup, "stick", id, fact("stuck", id)), ...surfaces.map((surface) => fact("clean", surface))]
+}
+
 function ownScrewNeeds(lookup: Lookup, instance: string): readonly Need[] {
-  const piece = lookup.partByPiece.get(instance)
-  const own = piece?.ownedBy === undefined ? undefined : lookup.ownJoints.get(`${piece.ownedBy}.${piece.id}`)
+  const own = screwsHolding(lookup.ownJoints, lookup.partByPiece.get(instance))
   if (own === undefined) return []
   return wholeFacts(lookup, "unscrew", own.id, fact("out", own.id)).map((key) => ({
     fact: key,

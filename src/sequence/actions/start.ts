@@ -4,9 +4,12 @@ import type { Joint } from "../../kit/joint-types.ts"
 import type { Act } from "../../kit/types.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
+import { pieceHeldBy } from "../own-pieces.ts"
 import { isWhole, ownFacts, wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
+import { cleanNeeds } from "./clean.ts"
 import { joinedNeeds, joinedPieces } from "./joined.ts"
+import { handNeeds } from "./taken-off.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs all clamped parts and the parts with the bore in place, the bore empty, and its place within reach. */
@@ -20,7 +23,14 @@ export const start: ActionKind = {
       needs: [
         ...(joint === undefined ? [] : partNeeds(lookup, joint, isAll)),
         ...(joint === undefined ? [] : emptyBoreNeeds(lookup, act, joint)),
+        ...ownScrewNeeds(lookup, act),
         ...joinedNeeds(lookup, act.target, joint),
+        ...cleanNeeds(
+          lookup,
+          [act.target, joint?.bore.id ?? act.target],
+          "a thread can be cleaned only before screws are in it",
+        ),
+        ...handNeeds(lookup, [act.target]),
         ...(isAll ? [once] : []),
       ],
       gives: ownFacts(lookup, act, fact("started", act.target)),
@@ -40,6 +50,18 @@ function partNeeds(lookup: Lookup, joint: Joint, isAll: boolean): readonly Need[
     if (!isAll && instances.length > 1 && lookup.partByPiece.has(id)) return [{ fact: fact("some", id), why }]
     return instances.map((instance) => ({ fact: fact("on", instance), why }))
   })
+}
+
+/** Screws of a unit go back through the piece they hold, into a bore that no screws of the kit sit in. */
+function ownScrewNeeds(lookup: Lookup, act: Act): readonly Need[] {
+  const own = lookup.ownJoints.get(act.target)
+  if (own === undefined || lookup.joints.has(act.target)) return []
+  const pieces = pieceHeldBy(lookup.kit.parts, own)?.instances ?? []
+  const others = isWhole(lookup, act) ? lookup.kit.joints.filter(({ bore }) => bore.id === own.bore) : []
+  return [
+    ...pieces.map((piece) => ({ fact: fact("on", piece), why: `the screws \`${own.id}\` go through \`${piece}\`` })),
+    ...others.map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` sit in the same bore` })),
+  ]
 }
 
 /** All own screws out of the bore; the first of several goes needs only the first of them out, and so on. */

@@ -1,6 +1,8 @@
 /** Turns the work to another face. */
+import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import type { Lookup } from "../lookup.ts"
+import { facesOf, fallingPieces } from "../turned.ts"
 import { nameTarget } from "./name-target.ts"
 import type { ActionKind } from "./types.ts"
 
@@ -8,10 +10,13 @@ import type { ActionKind } from "./types.ts"
 export const turn: ActionKind = {
   words: (act) => `turns ${nameTarget(act)}` + (act.to === undefined ? "" : ` to \`${act.to}\``),
   facts: (lookup, { target, to }) => ({
-    needs: looseable(lookup).map((instance) => ({
-      fact: fact("held", instance),
-      why: `\`${instance}\` would fall while it is loose`,
-    })),
+    needs: [
+      ...fallingPieces(lookup, target).map((instance) => ({
+        fact: fact("held", instance),
+        why: `\`${instance}\` would fall while it is loose`,
+      })),
+      ...curedNeeds(lookup, turnedPads(lookup), "it may slip when the work is turned"),
+    ],
     gives: to === undefined ? [] : [fact("faces", target, to)],
     takes: facesOf(lookup, target)
       .filter((face) => face !== to)
@@ -19,18 +24,7 @@ export const turn: ActionKind = {
   }),
 }
 
-/** Every face that some act turns the target to. */
-export function facesOf(lookup: Lookup, target: string): readonly string[] {
-  const faces = lookup.allActs.flatMap((act) =>
-    act.verb === "turn" && act.target === target && act.to !== undefined ? [act.to] : [],
-  )
-  return [...new Set(faces)]
-}
-
-function looseable(lookup: Lookup): readonly string[] {
-  return lookup.kit.parts
-    .filter(({ holdsItself }) => !holdsItself)
-    .flatMap(({ id, instances }) =>
-      instances.filter((instance) => lookup.heldPieces.has(id) || lookup.heldPieces.has(instance)),
-    )
+/** Pads on what is turned; the frame stays where it is. */
+function turnedPads(lookup: Lookup): readonly string[] {
+  return lookup.kit.pads.filter(({ on }) => !lookup.kit.frames.some(({ id }) => id === on)).map(({ id }) => id)
 }

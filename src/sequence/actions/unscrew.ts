@@ -1,8 +1,13 @@
 /** Takes the screws of a joint, or the unit's own screws, out. */
+
+import type { Act } from "../../kit/types.ts"
+import { restEnds } from "../cured.ts"
 import { fact } from "../facts.ts"
+import { actsOn, type Lookup } from "../lookup.ts"
 import { isWhole, ownFacts, wholeFacts } from "../partial.ts"
 import { powerNeeds } from "../power.ts"
-import { heldFacts, joinedNeeds } from "./joined.ts"
+import type { FactKey } from "../types.ts"
+import { clampedBy, joinedNeeds } from "./joined.ts"
 import type { ActionKind } from "./types.ts"
 
 /**
@@ -15,16 +20,41 @@ export const unscrew: ActionKind = {
     const { target } = act
     const joint = lookup.joints.get(target)
     const own = lookup.ownJoints.get(target)
-    const started = wholeFacts(lookup, "start", target, fact("started", target))
-    const tight = wholeFacts(lookup, "tighten", target, fact("tight", target))
+    const started = goFacts(lookup, act, wholeFacts(lookup, "start", target, fact("started", target)))
     return {
       needs: [
         ...started.map((key) => ({ fact: key, why: "only screws that are in can be taken out" })),
         ...joinedNeeds(lookup, target, joint),
         ...powerNeeds(lookup, [own?.unit]),
       ],
-      gives: [...ownFacts(lookup, act, fact("out", target)), fact("loose", target)],
-      takes: isWhole(lookup, act) ? [...started, ...tight, ...heldFacts(lookup, joint?.through ?? [])] : [],
+      gives: [...ownFacts(lookup, act, fact("out", target)), fact("loose", target), ...restEnds(lookup, target)],
+      takes: takesOf(lookup, act, started),
     }
   },
+}
+
+/** Of several goes, each takes out what was started in the go of the same number. */
+function goFacts(lookup: Lookup, act: Act, facts: readonly FactKey[]): readonly FactKey[] {
+  if (isWhole(lookup, act) || facts.length < 2) return facts
+  const go = actsOn(lookup, "unscrew", act.target).indexOf(act)
+  return facts.slice(go, go + 1)
+}
+
+/**
+ * All that the screws did when all are out. One of several goes ends what was started in it; where the screws were started at
+ * once, or never, only the go that takes the last ones out ends anything, and none when some goes put screws back.
+ */
+function takesOf(lookup: Lookup, act: Act, started: readonly FactKey[]): readonly FactKey[] {
+  const { target } = act
+  const tight = wholeFacts(lookup, "tighten", target, fact("tight", target))
+  const all = [...started, ...tight, ...clampedBy(lookup, target)]
+  if (isWhole(lookup, act)) return all
+  const starts = actsOn(lookup, "start", target)
+  const isGoByGo = starts.length > 0 && starts.every((other) => !isWhole(lookup, other))
+  if (isGoByGo) return [...started, ...goFacts(lookup, act, tight)]
+  const goes = actsOn(lookup, "unscrew", target)
+  const outAfter = goes.slice(0, goes.indexOf(act) + 1).reduce((sum, { count }) => sum + (count ?? 0), 0)
+  const count = (lookup.joints.get(target) ?? lookup.ownJoints.get(target))?.count
+  const isPutBack = starts.some((other) => !isWhole(lookup, other))
+  return count !== undefined && outAfter >= count && !isPutBack ? all : []
 }
