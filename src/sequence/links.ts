@@ -1,5 +1,6 @@
 /** The precedence graph: which step must stand before which, each link with its reason in words. */
 import { describeAct } from "./actions/build.ts"
+import type { Facts } from "./actions/types.ts"
 import type { Broken, Declared } from "./broken.ts"
 import { describeFact } from "./facts.ts"
 import { firstAbove } from "./sorted.ts"
@@ -23,7 +24,7 @@ export type ActLink = {
  * afterwards or must have done so before. Every order of the acts that keeps all links meets every need that is met here.
  */
 export function linkActs(
-  actions: readonly Action[],
+  actions: readonly Facts[],
   initial: ReadonlySet<FactKey>,
   walk: Walk,
   broken: readonly Broken[],
@@ -65,7 +66,7 @@ export function linkActs(
   return links
 }
 
-function needsFact(action: Action | undefined, fact: FactKey): boolean {
+function needsFact(action: Facts | undefined, fact: FactKey): boolean {
   return action?.needs.some((need) => need.fact === fact) === true
 }
 

@@ -1,5 +1,6 @@
 /** Walks all acts in the order of the steps: what is true at each, who gave it, and which needs are not met. */
-import type { Action, FactKey, Need } from "./types.ts"
+import type { Facts } from "./actions/types.ts"
+import type { FactKey, Need } from "./types.ts"
 
 /** A met need: `supplier` is the index of the act that made the fact true, -1 for the arrival. */
 export type Use = { readonly action: number; readonly need: Need; readonly supplier: number }
@@ -27,7 +28,7 @@ export type Walk = {
 const mostGivers = 8
 
 /** Simulates the acts. An unmet need is noted and the walk goes on. Linear in the number of facts of all acts. */
-export function walkActions(initial: readonly FactKey[], actions: readonly Action[]): Walk {
+export function walkActions(initial: readonly FactKey[], actions: readonly Facts[]): Walk {
   const givers = indexFacts(actions, ({ gives }) => gives)
   const takers = indexFacts(actions, ({ takes }) => takes)
   const holds = new Set(initial)
@@ -58,8 +59,8 @@ export function walkActions(initial: readonly FactKey[], actions: readonly Actio
 }
 
 function indexFacts(
-  actions: readonly Action[],
-  factsOf: (action: Action) => readonly FactKey[],
+  actions: readonly Facts[],
+  factsOf: (action: Facts) => readonly FactKey[],
 ): ReadonlyMap<FactKey, readonly number[]> {
   const index = new Map<FactKey, number[]>()
   actions.forEach((action, position) => {
