@@ -2,6 +2,7 @@
 import type { Fit } from "../fit/types.ts"
 import type { Kit } from "../kit/types.ts"
 import { buildActions, factsOf } from "./actions/build.ts"
+import { giveAdvice } from "./advice/index.ts"
 import { arrivalFacts } from "./arrival.ts"
 import { findBroken, findDeclared } from "./broken.ts"
 import { findCircles } from "./circles.ts"
@@ -10,6 +11,7 @@ import { findFaults } from "./faults.ts"
 import { findGoals } from "./finished.ts"
 import { linkActs, linkSteps } from "./links.ts"
 import { buildLookup, type Lookup } from "./lookup.ts"
+import { proveRemoval } from "./removal/index.ts"
 import { buildStates } from "./states.ts"
 import type { FactKey, Sequence } from "./types.ts"
 import { walkActions } from "./walk.ts"
@@ -21,6 +23,7 @@ export { joinPlans } from "./join-plans.ts"
 export { findLeftOut } from "./left-out.ts"
 export { buildPlan } from "./plan.ts"
 export { repairOrder } from "./repair/repair.ts"
+export { tellRepair } from "./repair/words.ts"
 export { stateAt } from "./states.ts"
 
 /**
@@ -47,6 +50,8 @@ export function proveSequence(kit: Kit, fit: Fit): Sequence {
     links: linkSteps(actions, actLinks, declared, stepIds),
     faults: findFaults({ kit, actions, walk, goals, broken, unmet, circles, actLinks }),
     factWords: wordAll(initial, actions, goals),
+    advice: giveAdvice({ lookup, fit, initial, actions, walk, actLinks }),
+    removal: proveRemoval(lookup, fit, initial, actions, walk.final),
   }
 }
 

@@ -60,7 +60,10 @@ export type MovedSteps = {
   readonly others: "none" | "some" | "unknown"
   /** Of the answers with as few moves, none moves steps less far; false when not all could be compared. */
   readonly isLeastFar: boolean
-  /** Why it cannot be fewer: groups of steps of which only one each can stay; the moves are the rest. */
+  /**
+   * Why it cannot be fewer: groups of steps of which only one each can stay; the moves are the rest. Where a fact can come
+   * from several steps the groups may prove fewer moves than needed; the rest was proved by trying every way.
+   */
   readonly chains: readonly Chain[]
 }
 

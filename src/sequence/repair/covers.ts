@@ -1,5 +1,5 @@
 /** Sets of steps that an answer with a given number of moves can consist of. */
-import { bitsAbove, hasBit, lowestBit } from "./bits.ts"
+import { bitsAbove, lowestBit } from "./bits.ts"
 import type { Closure } from "./closure.ts"
 import type { Problem } from "./problem.ts"
 
