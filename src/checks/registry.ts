@@ -1,10 +1,13 @@
 /** All rules, sorted by hand, and the one function that runs them. */
 import type { Finding } from "../findings/types.ts"
 import { applyAcceptances } from "./acceptances.ts"
+import { allScrewsOutAtOnce } from "./all-screws-out-at-once.ts"
 import { boreDeeperThanPiece } from "./bore-deeper-than-piece.ts"
 import { boxDiffers } from "./box-differs.ts"
 import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
+import { consumableNotListed } from "./consumable-not-listed.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
+import { cureTimeTooShort } from "./cure-time-too-short.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
 import { endInWrongSocket } from "./end-in-wrong-socket.ts"
 import { gapInJoint } from "./gap-in-joint.ts"
@@ -14,17 +17,22 @@ import { headSinksIntoPlastic } from "./head-sinks-into-plastic.ts"
 import { holeBelowSeries } from "./hole-below-series.ts"
 import { holeTooSmall } from "./hole-too-small.ts"
 import { holesDoNotMeet } from "./holes-do-not-meet.ts"
+import { inspectionMissingAfterCriticalAct } from "./inspection-missing-after-critical-act.ts"
+import { isolatedWithoutVerification } from "./isolated-without-verification.ts"
 import { itemNeverUsed } from "./item-never-used.ts"
 import { languageNotBuilt } from "./language-not-built.ts"
 import { liveWorkWithoutIsolate } from "./live-work-without-isolate.ts"
 import { loadAboveTie } from "./load-above-tie.ts"
 import { lookAlikesInOneBag } from "./look-alikes-in-one-bag.ts"
+import { lookAlikesInOpenBags } from "./look-alikes-in-open-bags.ts"
+import { needlessTurnOver } from "./needless-turn-over.ts"
 import { needsSomethingLater } from "./needs-something-later.ts"
 import { nobodyGives } from "./nobody-gives.ts"
 import { openingLargerThanModel } from "./opening-larger-than-model.ts"
 import { orderIsCircular } from "./order-is-circular.ts"
 import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
+import { patternSplitOverSteps } from "./pattern-split-over-steps.ts"
 import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
 import { placesDifferFromCount } from "./places-differ-from-count.ts"
 import { restoredWithoutInspection } from "./restored-without-inspection.ts"
@@ -32,7 +40,9 @@ import { screwBottomsOut } from "./screw-bottoms-out.ts"
 import { screwTooShort } from "./screw-too-short.ts"
 import { seatDoesNotFitTube } from "./seat-does-not-fit-tube.ts"
 import { sizeImplausible } from "./size-implausible.ts"
+import { stepDoesSeveralThings } from "./step-does-several-things.ts"
 import { stepWithoutAction } from "./step-without-action.ts"
+import { stepWithoutEffect } from "./step-without-effect.ts"
 import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
 import { supplierNotNamed } from "./supplier-not-named.ts"
@@ -41,6 +51,7 @@ import { threadBeginsTooLate } from "./thread-begins-too-late.ts"
 import { tieTooShort } from "./tie-too-short.ts"
 import { tieTooWideForSlot } from "./tie-too-wide-for-slot.ts"
 import { toolNeverUsed } from "./tool-never-used.ts"
+import { toolPickedUpAgain } from "./tool-picked-up-again.ts"
 import { torqueFarBelowLimit } from "./torque-far-below-limit.ts"
 import { torqueStripsThread } from "./torque-strips-thread.ts"
 import { torqueWithoutValue } from "./torque-without-value.ts"
@@ -53,10 +64,13 @@ import { wrongThreadForBore } from "./wrong-thread-for-bore.ts"
 
 /** Every rule once, in alphabetical order of its id. */
 export const rules: readonly Rule[] = [
+  allScrewsOutAtOnce,
   boreDeeperThanPiece,
   boxDiffers,
   connectorDoesNotPass,
+  consumableNotListed,
   countDiffersFromJoint,
+  cureTimeTooShort,
   declaredOrderBroken,
   endInWrongSocket,
   gapInJoint,
@@ -66,17 +80,22 @@ export const rules: readonly Rule[] = [
   holeBelowSeries,
   holeTooSmall,
   holesDoNotMeet,
+  inspectionMissingAfterCriticalAct,
+  isolatedWithoutVerification,
   itemNeverUsed,
   languageNotBuilt,
   liveWorkWithoutIsolate,
   loadAboveTie,
   lookAlikesInOneBag,
+  needlessTurnOver,
+  lookAlikesInOpenBags,
   needsSomethingLater,
   nobodyGives,
   openingLargerThanModel,
   orderIsCircular,
   ownScrewsUnaccounted,
   passageNeverUsed,
+  patternSplitOverSteps,
   pilotHoleUnsuitable,
   placesDifferFromCount,
   restoredWithoutInspection,
@@ -84,7 +103,9 @@ export const rules: readonly Rule[] = [
   screwTooShort,
   seatDoesNotFitTube,
   sizeImplausible,
+  stepDoesSeveralThings,
   stepWithoutAction,
+  stepWithoutEffect,
   suppliedTooFew,
   suppliedTooMany,
   supplierNotNamed,
@@ -93,6 +114,7 @@ export const rules: readonly Rule[] = [
   tieTooShort,
   tieTooWideForSlot,
   toolNeverUsed,
+  toolPickedUpAgain,
   torqueFarBelowLimit,
   torqueStripsThread,
   torqueWithoutValue,

@@ -200,6 +200,7 @@ function goalFaults({ kit, actions, walk, goals, broken }: FaultInput): readonly
 /** Verbs whose acts have to do with a goal, by the kind of its fact. */
 const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   on: ["place", "remove"],
+  started: ["start", "unscrew"],
   tight: ["start", "tighten", "unscrew"],
   tied: ["strap", "remove"],
   connected: ["feed", "withdraw", "connect", "disconnect"],
@@ -207,6 +208,7 @@ const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   shut: ["open", "close", "place"],
   clamped: ["open", "close"],
   "power-on": ["isolate", "restore"],
+  cured: ["stick", "tighten"],
 }
 
 /** The last act that took the fact away or has to do with its subject. */

@@ -7,6 +7,7 @@ import type { Verb } from "../spec/types.ts"
 import { fact } from "./facts.ts"
 import { glandsInUse } from "./glands.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
+import { pieceHeldBy } from "./own-pieces.ts"
 import { wholeFacts } from "./partial.ts"
 import type { Need } from "./types.ts"
 
@@ -18,10 +19,12 @@ export function findGoals(lookup: Lookup): readonly Goal[] {
   return [
     ...pieceGoals(lookup),
     ...jointGoals(lookup),
+    ...refitGoals(lookup),
     ...tieGoals(lookup),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
     ...glandGoals(lookup),
+    ...cureGoals(lookup),
     ...powerGoals(lookup),
   ]
 }
@@ -35,10 +38,13 @@ export function finishedNeeds(lookup: Lookup, verb: "restore" | "inspect"): read
   const goals = [
     ...pieceGoals(lookup).filter(({ subject }) => verb === "inspect" || isCover(lookup, subject)),
     ...jointGoals(lookup),
+    ...refitGoals(lookup),
     ...(verb === "inspect" ? tieGoals(lookup) : []),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
     ...glandGoals(lookup),
+    // The load on a pad is another matter than the power.
+    ...cureGoals(lookup).filter(({ subject }) => verb === "inspect" || lookup.joints.has(subject)),
   ]
   return goals.map(({ fact: key }) => ({ fact: key, why: because }))
 }
@@ -85,6 +91,29 @@ function jointGoals(lookup: Lookup): readonly Goal[] {
         path,
       })),
     )
+}
+
+/** Screws of a unit that hold one of its pieces are wanted again when that is put back, unless something of the kit holds it. */
+function refitGoals(lookup: Lookup): readonly Goal[] {
+  const wanted = new Set(pieceGoals(lookup).map(({ subject }) => subject))
+  const placed = new Set(lookup.allActs.flatMap((act) => (act.verb === "place" ? movedInstances(lookup, act) : [])))
+  return lookup.kit.ownJoints.flatMap((own) => {
+    const piece = pieceHeldBy(lookup.kit.parts, own)
+    // Screws that an act starts again are goals like those of any joint.
+    const isBack = actsOn(lookup, "unscrew", own.id).length > 0 && actsOn(lookup, "start", own.id).length === 0
+    if (piece === undefined || !isBack || piece.holdsItself) return []
+    if (!piece.instances.some((instance) => wanted.has(instance) && placed.has(instance))) return []
+    const ids = [piece.id, ...piece.instances]
+    const holders = lookup.kit.joints.filter(
+      ({ bore, through }) => bore.id === own.bore || through.some((id) => ids.includes(id)),
+    )
+    const isHeld =
+      holders.some(({ id }) => actsOn(lookup, "start", id).length > 0) ||
+      lookup.kit.ties.some(({ holds }) => holds.some((id) => ids.includes(id)))
+    if (isHeld) return []
+    const why = `\`${piece.id}\` is put back, and the screws \`${own.id}\` hold it`
+    return [{ fact: fact("started", own.id), why, subject: own.id, path: own.path }]
+  })
 }
 
 function tieGoals(lookup: Lookup): readonly Goal[] {
@@ -195,6 +224,15 @@ function glandGoals(lookup: Lookup): readonly Goal[] {
     subject: id,
     path,
   }))
+}
+
+/** Pads and locked screws have cured when the buyer begins to use the work. */
+function cureGoals(lookup: Lookup): readonly Goal[] {
+  return [...lookup.rests.byId.values()].flatMap(({ id, verb, minutes, path }) =>
+    actsOn(lookup, verb, id).length === 0
+      ? []
+      : [{ fact: fact("cured", id), why: `\`${id}\` rests ${minutes} min before use`, subject: id, path }],
+  )
 }
 
 function powerGoals(lookup: Lookup): readonly Goal[] {
