@@ -15,6 +15,8 @@ export const goalNotReached = defineRule({
       const { kit } = checked
       if (fault.kind !== "goal-missed" || fault.leftOut !== undefined || kit.told.includes("steps")) return []
       const { need, lastStep, lastAct, path, subject, also } = fault
+      // Told with its times by the rule about curing.
+      if (need.fact.startsWith("cured:")) return []
       const [kindOfFact, cable = "", passage = ""] = need.fact.split(":")
       const feed = kindOfFact === "thru" ? adviseFeed(checked, cable, passage, lastStep) : undefined
       const giver = actThatGives(need.fact)

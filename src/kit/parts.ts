@@ -16,7 +16,7 @@ const longestName = 60
 
 /** What a part can hide. */
 const coveredKinds = [
-  ...(["socket", "part", "instance", "unit", "tie", "joint", "own-joint", "bore", "passage"] as const),
+  ...(["socket", "part", "instance", "unit", "tie", "pad", "joint", "own-joint", "bore", "passage"] as const),
   ...(["cable", "end"] as const),
 ]
 

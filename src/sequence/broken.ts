@@ -85,10 +85,11 @@ function waysToMend(actions: readonly Action[], { action, need, taker, givers }:
   return [...later, { kind: "taken-away", need, action, other: taker, alternative: givers[0], ...place }]
 }
 
-/** True for what ends the work and waits until all is done, and for a piece that is only loose yet. */
+/** True for what ends the work and waits until all is done, for a piece that is only loose yet, and for what still cures. */
 function isFinish(actions: readonly Action[], { action, need }: Miss, goals: ReadonlySet<FactKey>): boolean {
   const verb = actions[action]?.verb
-  return need.fact.startsWith("held:") || (goals.has(need.fact) && (verb === "restore" || verb === "inspect"))
+  if (need.fact.startsWith("held:") || need.fact.startsWith("cured:")) return true
+  return goals.has(need.fact) && (verb === "restore" || verb === "inspect")
 }
 
 /** Gives a test whether the move or swap that mends one of the causes of the sure links mends another link, too. */

@@ -1,9 +1,11 @@
 /** What is in place before each step and what the step adds: for drawings and documents. */
 import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
+import { findOpenBags } from "./bags.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { isWhole } from "./partial.ts"
 import { firstAbove } from "./sorted.ts"
+import { sortOnWay, threadOnto } from "./threading.ts"
 import type { Action, CableState, FactKey, Presence, Sequence, Stay, StepChange, StepState } from "./types.ts"
 
 /** Notes when each thing of one kind comes and goes; `step` is the index of the step that follows. */
@@ -39,7 +41,7 @@ export function buildStates(
     kit.pads.map(({ id }) => id),
     (id) => holds.has(`stuck:${id}`),
   )
-  const bags = openBagsAfter(lookup)
+  const bags = findOpenBags(lookup)
   const cables = trackCables(lookup, holds)
   const actionsOf = groupBySteps(kit, actions)
   const steps = kit.steps.map(({ id, acts }, index): StepChange => {
@@ -153,12 +155,12 @@ function applyFacts(
 /** Gives a function that takes the acts of the next step and tells where all cables run after them. */
 function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readonly Act[]) => readonly CableState[] {
   const socketOf = new Map<string, string>()
-  const passagesOf = new Map<string, Set<string>>()
+  const passagesOf = new Map<string, readonly string[]>()
   for (const cable of lookup.kit.cables) {
     for (const { id, arrival } of cable.ends)
       if (arrival.state === "connected" && holds.has(`connected:${id}`)) socketOf.set(id, arrival.socket)
     const through = lookup.kit.passages.filter(({ id }) => holds.has(`thru:${cable.id}:${id}`)).map(({ id }) => id)
-    passagesOf.set(cable.id, new Set(through))
+    passagesOf.set(cable.id, sortOnWay(cable, through))
   }
   for (const { verb, target, to } of lookup.kit.arrives)
     if (verb === "connect" && to !== undefined) socketOf.set(target, to)
@@ -167,11 +169,17 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
   return (acts) => {
     const touched = new Set<string>()
     for (const { verb, target, through, to } of acts) {
-      const cable = lookup.cableByEnd.get(target)?.id
+      const cable = lookup.cableByEnd.get(target)
       if (cable === undefined) continue
-      touched.add(cable)
-      if (verb === "feed" && through !== undefined) passagesOf.get(cable)?.add(through)
-      if (verb === "withdraw" && through !== undefined) passagesOf.get(cable)?.delete(through)
+      touched.add(cable.id)
+      const threaded = passagesOf.get(cable.id) ?? []
+      if (verb === "feed" && through !== undefined)
+        passagesOf.set(cable.id, threadOnto(lookup, cable, threaded, target, through))
+      if (verb === "withdraw")
+        passagesOf.set(
+          cable.id,
+          threaded.filter((id) => id !== through),
+        )
       if (verb === "connect" && to !== undefined) socketOf.set(target, to)
       if (verb === "disconnect") socketOf.delete(target)
     }
@@ -190,53 +198,16 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
 function stateOf(
   cable: Cable,
   socketOf: ReadonlyMap<string, string>,
-  passagesOf: ReadonlyMap<string, ReadonlySet<string>>,
+  passagesOf: ReadonlyMap<string, readonly string[]>,
   touched: boolean,
 ): CableState {
   return {
     cable: cable.id,
-    passages: [...(passagesOf.get(cable.id) ?? [])],
+    passages: passagesOf.get(cable.id) ?? [],
     connected: cable.ends.flatMap(({ id }) => {
       const socket = socketOf.get(id)
       return socket === undefined ? [] : [{ end: id, socket }]
     }),
     touched,
   }
-}
-
-/** Bags from which something was taken up to a step and something is still to be taken after it. */
-function openBagsAfter(lookup: Lookup): readonly (readonly string[])[] {
-  const { kit } = lookup
-  const stepOf = new Map<Act, number>()
-  for (const [index, { acts }] of kit.steps.entries()) for (const act of acts) stepOf.set(act, index)
-  const spans = new Map<string, { first: number; last: number }>()
-  const use = (bag: string | undefined, acts: readonly Act[]): void => {
-    for (const act of acts) {
-      const step = stepOf.get(act)
-      if (bag === undefined || step === undefined) continue
-      const span = spans.get(bag)
-      spans.set(bag, { first: Math.min(step, span?.first ?? step), last: Math.max(step, span?.last ?? step) })
-    }
-  }
-  for (const { id, bag, instances } of kit.parts)
-    use(
-      bag,
-      [id, ...instances].flatMap((piece) => actsOn(lookup, "place", piece)),
-    )
-  for (const { id, bag } of kit.joints) use(bag, actsOn(lookup, "start", id))
-  for (const { id, bag } of kit.ties) use(bag, actsOn(lookup, "strap", id))
-  for (const { id, bag } of kit.pads) use(bag, actsOn(lookup, "stick", id))
-  for (const { bag, ends } of kit.cables)
-    use(
-      bag,
-      ends.flatMap(({ id }) => [...actsOn(lookup, "feed", id), ...actsOn(lookup, "connect", id)]),
-    )
-  const none: readonly string[] = []
-  return kit.steps.map((_, index) => {
-    const open = kit.bags.flatMap(({ id }) => {
-      const span = spans.get(id)
-      return span !== undefined && span.first <= index && index < span.last ? [id] : []
-    })
-    return open.length === 0 ? none : open
-  })
 }

@@ -1,6 +1,7 @@
 /** Actions with the facts they need, give and take away; the state after each step; the precedence graph. Plain data. */
 import type { Act } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
+import type { Advice, Removal } from "./advice-types.ts"
 
 /** `on:saddle.1`, `started:foot`, `free:lead.plug`. Only positive facts; a negation is a fact of its own (`off:lid`). */
 export type FactKey = string
@@ -35,6 +36,10 @@ export type Sequence = {
   readonly faults: readonly OrderFault[]
   /** Words for each fact, for sentences: "`saddle.1` is in place". */
   readonly factWords: Readonly<Record<FactKey, string>>
+  /** What only the proof can tell the buyer. */
+  readonly advice: Advice
+  /** The way back, proved like the way in. */
+  readonly removal: Removal
 }
 
 /** What one step changes. Instances are ids of the kit; fasteners are joint ids. */
@@ -55,6 +60,7 @@ export type StepChange = {
   /** Facts that the step makes true, and facts true before it that it ends. */
   readonly factsGained: readonly FactKey[]
   readonly factsLost: readonly FactKey[]
+  /** Bags that lie open while the step is done: from the first step that takes something from a bag to the last. */
   readonly openBags: readonly string[]
 }
 
@@ -83,6 +89,7 @@ export type Stay = { readonly id: string; readonly changes: readonly number[] }
 
 export type CableState = {
   readonly cable: string
+  /** In order from the first end. */
   readonly passages: readonly string[]
   readonly connected: readonly { readonly end: string; readonly socket: string }[]
   readonly touched: boolean

@@ -37,6 +37,7 @@ export const emptyFit: Fit = {
   tools: [],
   box: [],
   lookAlikes: [],
+  apart: [],
 }
 
 const screw: Fastener = {

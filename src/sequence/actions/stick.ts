@@ -1,10 +1,12 @@
 /** Sticks pads on. */
 import type { Pad } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
+import { restTakes } from "../cured.ts"
 import { fact } from "../facts.ts"
-import { actsOn, instancesOf, type Lookup, movedInstances } from "../lookup.ts"
+import { instancesOf, type Lookup, movedInstances } from "../lookup.ts"
 import { isWhole, ownFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
+import { cleanNeeds } from "./clean.ts"
 import type { ActionKind } from "./types.ts"
 
 /** Needs the surface clean when the kit cleans it, and a part that a tie will press on the pad still in the hand. */
@@ -21,7 +23,11 @@ export const stick: ActionKind = {
         ...ownFacts(lookup, act, fact("stuck", act.target)),
         ...movedInstances(lookup, act).map((instance) => fact("on", instance)),
       ],
-      takes: [fact("unstuck", act.target), ...movedInstances(lookup, act).map((instance) => fact("off", instance))],
+      takes: [
+        fact("unstuck", act.target),
+        ...movedInstances(lookup, act).map((instance) => fact("off", instance)),
+        ...restTakes(lookup, act),
+      ],
     }
   },
 }
@@ -32,14 +38,14 @@ function surfaceNeeds(lookup: Lookup, pad: Pad): readonly Need[] {
   const isUnder = part !== undefined && part.ownedBy === undefined && liesUnder(lookup, pad, [pad.on, part.id])
   const under = isUnder ? instancesOf(lookup, pad.on) : []
   return [
-    ...surfaces
-      .filter((id) => actsOn(lookup, "clean", id).length > 0)
-      .map((id) => ({ fact: fact("clean", id), why: `the pad \`${pad.id}\` sticks only to a clean surface` })),
+    ...cleanNeeds(lookup, surfaces, `the pad \`${pad.id}\` sticks only to a clean surface`),
     ...under.map((instance) => ({
       fact: fact("off", instance),
       why: `the pad \`${pad.id}\` lies under \`${instance}\` once that is in place`,
     })),
-    ...accessNeeds(lookup, [pad.id, pad.on], [pad.on]),
+    // A part may cover a pad on itself: the pad lies on the face that it is put down on.
+    ...accessNeeds(lookup, [pad.id], []),
+    ...accessNeeds(lookup, [pad.on], [pad.on]),
   ]
 }
 

@@ -1,13 +1,20 @@
 /** Closes ties or bands. */
-import type { Tie } from "../../kit/types.ts"
+import type { Joint } from "../../kit/joint-types.ts"
+import type { Act, Tie } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
+import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import { isWhole, ownFacts, wholeFacts } from "../partial.ts"
 import type { FactKey, Need } from "../types.ts"
+import { cleanNeeds } from "./clean.ts"
+import { joinedPieces } from "./joined.ts"
 import type { ActionKind } from "./types.ts"
 
-/** Needs what the tie holds in place (a cable: connected), its pad stuck on, and its place within reach. */
+/**
+ * Needs what the tie holds in place (a cable: connected), the screws within the bundle tight, pads under it stuck on and
+ * cured, surfaces clean, and its place within reach.
+ */
 export const strap: ActionKind = {
   words: ({ target }) => `closes tie \`${target}\``,
   facts: (lookup, act) => {
@@ -17,7 +24,7 @@ export const strap: ActionKind = {
     return {
       needs: [
         ...(isAll ? [{ fact: fact("untied", act.target), why: `a tie closes only once` }] : []),
-        ...(tie === undefined ? [] : tieNeeds(lookup, tie, isAll)),
+        ...(tie === undefined ? [] : tieNeeds(lookup, tie, act, isAll)),
       ],
       gives: [...ownFacts(lookup, act, fact("tied", act.target)), ...held],
       takes: [fact("untied", act.target)],
@@ -25,11 +32,22 @@ export const strap: ActionKind = {
   },
 }
 
-function tieNeeds(lookup: Lookup, tie: Tie, isAll: boolean): readonly Need[] {
-  const pieces = [...tie.holds, ...(tie.slot === undefined ? [] : [tie.slot.in])]
+/** Pieces that a tie holds or goes through. */
+function tiedPieces(tie: Tie): readonly string[] {
+  return [...new Set([...tie.holds, ...(tie.slot === undefined ? [] : [tie.slot.in])])]
+}
+
+/** Needs for reaching a tie to close, trim or cut it. */
+export function tieAccess(lookup: Lookup, tie: Tie): readonly Need[] {
+  const pieces = tiedPieces(tie)
+  return accessNeeds(lookup, [tie.id, ...pieces], pieces)
+}
+
+function tieNeeds(lookup: Lookup, tie: Tie, act: Act, isAll: boolean): readonly Need[] {
+  const pieces = tiedPieces(tie)
   const pad = tie.pad === undefined || actsOn(lookup, "stick", tie.pad).length === 0 ? undefined : tie.pad
   return [
-    ...[...new Set(pieces)].flatMap((id) => {
+    ...pieces.flatMap((id) => {
       const why = `the tie holds \`${id}\``
       return thereFacts(lookup, id, isAll).map((key) => ({ fact: key, why }))
     }),
@@ -37,8 +55,56 @@ function tieNeeds(lookup: Lookup, tie: Tie, isAll: boolean): readonly Need[] {
       fact: key,
       why: `the tie presses on the pad \`${pad ?? ""}\``,
     })),
-    ...accessNeeds(lookup, [tie.id, ...pieces], pieces),
+    ...curedNeeds(lookup, pressedPads(lookup, tie), `the tie \`${tie.id}\` presses on it`),
+    ...(isAll || actsOn(lookup, "strap", tie.id).at(-1) === act ? bundleNeeds(lookup, tie, pieces) : []),
+    ...surfaceNeeds(lookup, tie, pieces),
+    ...tieAccess(lookup, tie),
   ]
+}
+
+/**
+ * Screws between pieces of one bundle are tight before it is tied: afterwards they would shift under the tie. Screws that
+ * lead out of the bundle are left free, since saddles are often tightened once the tie holds them; so are those that
+ * the maker tightens later on purpose (`needs-after`).
+ */
+function bundleNeeds(lookup: Lookup, tie: Tie, pieces: readonly string[]): readonly Need[] {
+  const bundle = new Set(pieces.flatMap((id) => instancesOf(lookup, id)))
+  const instancesOfJoint = (joint: Joint): readonly string[] =>
+    joinedPieces(joint).flatMap((id) => instancesOf(lookup, id))
+  return lookup.kit.joints
+    .filter((joint) => instancesOfJoint(joint).length > 1 && instancesOfJoint(joint).every((id) => bundle.has(id)))
+    .filter(({ id }) => actsOn(lookup, "tighten", id).length > 0 && !isTightenedAfter(lookup, id, tie.id))
+    .flatMap(({ id }) =>
+      wholeFacts(lookup, "tighten", id, fact("tight", id)).map((key) => ({
+        fact: key,
+        why: `\`${id}\` joins pieces that the tie holds together; under the tie they cannot settle`,
+      })),
+    )
+}
+
+function isTightenedAfter(lookup: Lookup, joint: string, tie: string): boolean {
+  const has = (step: string, verb: string, target: string): boolean =>
+    lookup.kit.steps.some(
+      ({ id, acts }) => id === step && acts.some((act) => act.verb === verb && act.target === target),
+    )
+  return lookup.kit.steps.some(
+    ({ id, needsAfter }) => has(id, "tighten", joint) && needsAfter.some(({ step }) => has(step, "strap", tie)),
+  )
+}
+
+/** Pads between what a tie holds and the frame, and the one it names. */
+function pressedPads(lookup: Lookup, tie: Tie): readonly string[] {
+  const partsOf = tie.holds.map((id) => lookup.partByPiece.get(id)?.id ?? id)
+  return lookup.kit.pads
+    .filter(({ id, on }) => tie.pad === id || tie.holds.includes(on) || partsOf.includes(on))
+    .map(({ id }) => id)
+}
+
+/** The frame and the parts that the tie presses on it; a unit may be cleaned at any time. */
+function surfaceNeeds(lookup: Lookup, tie: Tie, pieces: readonly string[]): readonly Need[] {
+  const parts = pieces.filter((id) => lookup.partByPiece.get(id)?.ownedBy === undefined && lookup.partByPiece.has(id))
+  const surfaces = [...(tie.frame === undefined ? [] : [tie.frame]), ...parts]
+  return cleanNeeds(lookup, surfaces, `under the closed tie \`${tie.id}\` nothing can be cleaned any more`)
 }
 
 /** Facts that a held thing is where it belongs: all pieces of a part (some, for some ties only), all connected ends of a cable. */

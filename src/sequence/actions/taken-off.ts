@@ -1,7 +1,7 @@
-/** What set-aside and discard share. */
+/** What set-aside and discard share, and what they leave for later. */
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
-import { wholeFacts } from "../partial.ts"
+import { isWhole, wholeFacts } from "../partial.ts"
 import type { Need } from "../types.ts"
 
 /** Needs that the target no longer sits where it was; `fate` is what becomes of it, as in "before they are kept". */
@@ -19,8 +19,17 @@ export function offNeeds(lookup: Lookup, target: string, fate: string): readonly
     return cable.ends
       .filter(({ arrival }) => arrival.state === "connected")
       .map(({ id }) => ({ fact: fact("free", id), why: `a cable comes off before it is ${fate}` }))
-  return instancesOf(lookup, target).map((id) => ({
-    fact: fact("off", id),
-    why: `a piece comes off before it is ${fate}`,
-  }))
+  const pieces = instancesOf(lookup, target)
+  if (pieces.length === 0 && lookup.ties.has(target))
+    return [{ fact: fact("untied", target), why: `a tie is cut before it is ${fate}` }]
+  if (lookup.pads.has(target) && !lookup.partByPiece.has(target))
+    return [{ fact: fact("unstuck", target), why: `a pad comes off before it is ${fate}` }]
+  return pieces.map((id) => ({ fact: fact("off", id), why: `a piece comes off before it is ${fate}` }))
+}
+
+/** Needs that none of these things was thrown away; nothing where no act throws all of it away. */
+export function handNeeds(lookup: Lookup, ids: readonly string[]): readonly Need[] {
+  return ids
+    .filter((id) => actsOn(lookup, "discard", id).some((act) => isWhole(lookup, act)))
+    .map((id) => ({ fact: fact("at-hand", id), why: `what is thrown away cannot be used again` }))
 }

@@ -16,7 +16,7 @@ const actBody = (verb: Verb, description: string) =>
       from: name("Socket or passage it comes from.").optional(),
       count: count("How many of them.", 1).optional(),
       time: measure("duration", "How long.", { least: 0 }).optional(),
-      for: text("What for, or what to look at, in words.").optional(),
+      for: text("What for, or what to look at, in words; `wait` takes a pad or joint that cures.").optional(),
     }),
     `${description}.`,
     {

@@ -130,6 +130,8 @@ export const actForm: ShortForm = (tree, at) => {
   const verb = at.path.at(-1)
   const text = tree.written.trim()
   if (verb === "wait" && parseNumber(text, "duration").is === "number") return shortMap(tree.span, { time: tree })
+  const pause = verb === "wait" ? timeAndReason(tree) : undefined
+  if (pause !== undefined) return shortMap(tree.span, pause)
   const { count, rest, isCounted } = splitCount(tree)
   const counted = isCounted ? { count } : {}
   const match = /^\s*(\S+?)\s+(through|into|to|from|for)\s+(\S.*?)\s*$/.exec(rest.written)
@@ -154,4 +156,14 @@ export const actForm: ShortForm = (tree, at) => {
   const key =
     word === "into" ? "to" : word === "for" ? (parseNumber(other, "duration").is === "number" ? "time" : "for") : word
   return shortMap(tree.span, { ...counted, what: target, [key]: otherPart })
+}
+
+/** `30 min for grip-pad`: a time, and what it is for. */
+function timeAndReason(tree: Scalar): { readonly time: Scalar; readonly for: Scalar } | undefined {
+  const { written } = tree
+  const [, time = "", between = "", reason = ""] = /^\s*(.+?)(\s+for\s+)(\S.*?)\s*$/.exec(written) ?? []
+  if (time === "" || parseNumber(time, "duration").is !== "number") return undefined
+  const timeAt = written.indexOf(time)
+  const reasonAt = timeAt + time.length + between.length
+  return { time: cut(tree, timeAt, timeAt + time.length), for: cut(tree, reasonAt, reasonAt + reason.length) }
 }

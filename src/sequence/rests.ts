@@ -1,0 +1,91 @@
+/**
+ * Time that must pass: adhesive pads and locked threads cure, units discharge once they are isolated. Only acts that
+ * wait count, each for all that rests at the time; other work in between is not counted, since nobody knows its length.
+ */
+import type { Act, Kit } from "../kit/types.ts"
+import type { Verb } from "../spec/types.ts"
+import { atLeast } from "../units/compare.ts"
+
+/** A thing that rests, from the acts of `verb` on. */
+export type Rest = {
+  readonly id: string
+  readonly verb: "stick" | "tighten"
+  readonly minutes: number
+  readonly path: string
+}
+
+/** What one act of waiting does: the rests it ends, those it only goes on with, and those it is meant for. */
+export type Pause = {
+  readonly ends: readonly RestPart[]
+  readonly goesOn: readonly RestPart[]
+  readonly isFor: readonly Rest[]
+}
+
+/** What one act of waiting adds. `number` counts the acts of waiting that one rest is made of, from 1, over all times that the thing begins to rest. */
+export type RestPart = { readonly rest: Rest; readonly number: number; readonly isFirst: boolean }
+
+export type Rests = {
+  readonly byId: ReadonlyMap<string, Rest>
+  readonly pauses: ReadonlyMap<Act, Pause>
+}
+
+/** Pads and joints that cure, with what each act of waiting does for them in the order of the steps as written. */
+export function findRests(kit: Kit): Rests {
+  const all: readonly Rest[] = [
+    ...kit.pads.flatMap(({ id, path, cureMinutes }) => restOf(id, "stick", cureMinutes, path)),
+    ...kit.joints.flatMap(({ id, path, cureMinutes }) => restOf(id, "tighten", cureMinutes, path)),
+  ]
+  const byId = new Map(all.map((rest) => [rest.id, rest]))
+  const pauses = new Map<Act, Pause>()
+  const running = new Map<Rest, { minutes: number; isFirst: boolean; readonly step: number }>()
+  const counted = new Map<Rest, number>()
+  const idle: { readonly act: Act; readonly began: number }[] = []
+  const begins: Rest[] = []
+  for (const [step, { acts }] of kit.steps.entries())
+    for (const act of acts) {
+      const begun = restBegun(kit, byId, act)
+      if (begun !== undefined) {
+        running.set(begun, { minutes: 0, isFirst: true, step })
+        begins.push(begun)
+      }
+      if (act.verb !== "wait") continue
+      const here = [...running].filter(([, { step: begunIn }]) => begunIn === step).map(([rest]) => rest)
+      const named = byId.get(act.target)
+      const isFor = named !== undefined ? [named] : here.length > 0 ? here : [...running.keys()]
+      const ends: RestPart[] = []
+      const goesOn: RestPart[] = []
+      for (const [rest, state] of running) {
+        if (act.minutes === undefined) continue
+        state.minutes += act.minutes
+        const number = (counted.get(rest) ?? 0) + 1
+        counted.set(rest, number)
+        const part = { rest, number, isFirst: state.isFirst }
+        state.isFirst = false
+        if (!atLeast(state.minutes, rest.minutes)) goesOn.push(part)
+        else {
+          ends.push(part)
+          running.delete(rest)
+        }
+      }
+      pauses.set(act, { ends, goesOn, isFor })
+      if (isFor.length === 0 && act.minutes !== undefined) idle.push({ act, began: begins.length })
+    }
+  // A pause that comes before all it could be for is for the next thing that nothing waits for: it stands too early.
+  for (const { act, began } of idle) {
+    const next = begins.slice(began).find((rest) => running.has(rest) && running.get(rest)?.isFirst === true)
+    if (next !== undefined) pauses.set(act, { ends: [], goesOn: [], isFor: [next] })
+  }
+  return { byId, pauses }
+}
+
+function restOf(id: string, verb: Rest["verb"], minutes: number | undefined, path: string): readonly Rest[] {
+  return minutes === undefined ? [] : [{ id, verb, minutes, path }]
+}
+
+/** What begins to rest by an act; to place a pad is to stick it on. */
+function restBegun(kit: Kit, byId: ReadonlyMap<string, Rest>, { verb, target }: Act): Rest | undefined {
+  const rest = byId.get(target)
+  const isPlaced = verb === "place" && !kit.parts.some(({ id }) => id === target)
+  const done: Verb = isPlaced ? "stick" : verb
+  return rest?.verb === done ? rest : undefined
+}
