@@ -9,8 +9,8 @@ import type { Subject } from "./types.ts"
 
 /** An act that runs an end through an opening, and whose end cannot be had, told with both ends of the cable. */
 export type EndWords = {
-  /** Set when no end of the cable can be taken in hand and steps took them: names them all. */
-  readonly message: string | undefined
+  /** Ways to say that no end can be taken in hand and which steps took them, longest first; none while one is free. */
+  readonly messages: readonly string[]
   /** The act's own end is fixed for good. */
   readonly isFixed: boolean
   /** Sentences about the ends besides the act's own. */
@@ -30,9 +30,15 @@ export function sayEnds(subject: Subject, act: Act): EndWords | undefined {
   const count = subject.kit.cables.find(({ id }) => id === cable)?.ends.length ?? 0
   const steps = captured.flatMap(({ by }) => (by === undefined ? [] : `step \`${by.step}\` ${describeShortly(by.act)}`))
   const isCaptive = captured.length === count && steps.length > 1
-  const goes = act.verb === "feed" ? "be run through" : "be pulled out of"
+  const goes = `${act.verb === "feed" ? "go through" : "come out of"} \`${act.through}\``
   return {
-    message: isCaptive ? `\`${cable}\` cannot ${goes} \`${act.through}\` any more: ${steps.join(", ")}` : undefined,
+    messages: isCaptive
+      ? [
+          `\`${cable}\` cannot ${goes} any more: ${steps.join(", ")}`,
+          `\`${cable}\` cannot ${goes}: ${steps.join(", ")}`,
+          `\`${cable}\` cannot ${goes} any more: none of its ends is free`,
+        ]
+      : [],
     isFixed: captured.some(({ end, isFixed }) => end === act.target && isFixed),
     others: captured.filter(({ end }) => end !== act.target).flatMap((one) => sayCaptured(subject, one)),
     related: captured.flatMap(({ by }) =>

@@ -8,8 +8,8 @@ import type { AlsoBroken, Need, OrderFault, Sequence } from "../sequence/types.t
 const longestMessage = 100
 
 /** The first of the messages that is short enough to be one, else the last. */
-export function fitMessage(...messages: readonly [string, ...string[]]): string {
-  return messages.find((message) => message.length <= longestMessage) ?? messages.at(-1) ?? messages[0]
+export function fitMessage(...messages: readonly [...string[], string]): string {
+  return messages.find((message) => message.length <= longestMessage) ?? messages.at(-1) ?? ""
 }
 
 /** How many further reasons are told in full. */

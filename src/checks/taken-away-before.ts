@@ -25,13 +25,16 @@ export const takenAwayBefore = defineRule({
       const isSame = step === byStep
       const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
       const told = `step \`${step}\` ${describeAct(act)}`
+      const wrongOrder = need.fact.startsWith("outside:") ? sayWrongOrder(act, byAct) : []
       const order = isSame
         ? fitMessage(
+            ...wrongOrder,
             `${told} after it ${describeAct(byAct)}`,
             `step \`${step}\` ${describeShortly(act)} after it ${describeShortly(byAct)}`,
             `step \`${step}\` has two acts in the wrong order`,
           )
         : fitMessage(
+            ...wrongOrder,
             `${told} after step \`${byStep}\` ${describeAct(byAct)}`,
             `step \`${step}\` ${describeShortly(act)} after step \`${byStep}\` ${describeShortly(byAct)}`,
             `step \`${byStep}\` comes before step \`${step}\`, which it makes impossible`,
@@ -40,7 +43,7 @@ export const takenAwayBefore = defineRule({
       const fix = adviseFix(act, byAct, need, isSame, advise(byStep, step, fault))
       return [
         {
-          message: ends?.message === undefined ? order : fitMessage(ends.message, order),
+          message: fitMessage(...(ends?.messages ?? []), order),
           where: placeAt(kit.places, act.path),
           why: [explainNeed(need, also), ...(ends?.others ?? [])].join(" "),
           fix: ends?.instead === undefined ? fix : `${fix.replace(/\.$/, "")}, or ${ends.instead}.`,
@@ -60,8 +63,10 @@ function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: stri
     return undo === undefined
       ? "Remove one of the two acts."
       : `Remove one of the two acts, or write \`${undo}\` between them.`
-  if (isSame && act.through !== undefined && byAct.through !== undefined)
-    return `Write ${writeMove(act)} before ${writeMove(byAct)}.`
+  const areMoves = act.through !== undefined && byAct.through !== undefined
+  if (areMoves && isSame) return `Write ${writeMove(act)} before ${writeMove(byAct)}.`
+  if (areMoves && move === undefined)
+    return `Move ${writeMove(act)} to the step of ${writeMove(byAct)}, in front of it.`
   if (isSame && act.verb === byAct.verb)
     return undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`
   if (isSame) return `Write \`${act.verb}\` before \`${byAct.verb}\` in this step.`
@@ -73,4 +78,16 @@ function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: stri
 /** A `feed` or `withdraw` as it stands in a step. */
 function writeMove({ verb, target, through }: Act): string {
   return `\`${verb}: ${target} ${verb === "feed" ? "through" : "from"} ${through ?? ""}\``
+}
+
+/** Two openings that one end went through the wrong way round. */
+function sayWrongOrder(act: Act, byAct: Act): readonly string[] {
+  const areFeeds = act.verb === "feed" && byAct.verb === "feed" && act.through !== byAct.through
+  if (!areFeeds || act.target !== byAct.target) return []
+  const [late, early] = [act.through ?? "", byAct.through ?? ""]
+  return [
+    `\`${act.target}\` is fed through \`${early}\` before it is fed through \`${late}\`, which comes first`,
+    `\`${act.target}\` goes through \`${early}\` before \`${late}\`, which comes first`,
+    `\`${act.target}\` goes through its openings in the wrong order`,
+  ]
 }

@@ -206,7 +206,7 @@ const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   connected: ["feed", "withdraw", "connect", "disconnect"],
   thru: ["feed", "withdraw", "connect", "disconnect"],
   shut: ["open", "close", "place"],
-  clamped: ["open", "close"],
+  clamped: ["open", "close", "feed"],
   "power-on": ["isolate", "restore"],
   cured: ["stick", "tighten"],
 }
@@ -219,7 +219,8 @@ function lastActOn(kit: Kit, actions: readonly Action[], walk: Walk, fact: FactK
   const ids = [subject, ...ends, ...(cable?.ends.map(({ id }) => id) ?? [])]
   const verbs = verbsOf[fact.split(":")[0] ?? ""] ?? []
   const related = actions.findLastIndex(
-    ({ verb, act }) => verbs.includes(verb) && (ids.includes(act.target) || act.instances.includes(subject)),
+    ({ verb, act }) =>
+      verbs.includes(verb) && (ids.includes(act.target) || act.instances.includes(subject) || act.through === subject),
   )
   return actions[Math.max(related, walk.lastTaker.get(fact) ?? -1)]
 }

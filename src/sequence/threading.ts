@@ -62,3 +62,28 @@ export function isThreadedOnArrival(lookup: Lookup, cable: Cable, passage: strin
   const first = firstMove(lookup, cable, passage)
   return first === undefined ? cable.via.includes(passage) : first.verb === "withdraw"
 }
+
+/**
+ * The passages a cable runs through, in order from its first end, after one more: a closed one lies next to the end that
+ * went through it, an open one where it is on the way.
+ */
+export function threadOnto(
+  lookup: Lookup,
+  cable: Cable,
+  threaded: readonly string[],
+  end: string,
+  passage: string,
+): readonly string[] {
+  const others = threaded.filter((id) => id !== passage)
+  if (lookup.passages.get(passage)?.isClosed === true)
+    return cable.ends[0]?.id === end ? [passage, ...others] : [...others, passage]
+  const at = cable.via.indexOf(passage)
+  const next = at < 0 ? -1 : others.findIndex((id) => cable.via.indexOf(id) > at)
+  return next < 0 ? [...others, passage] : [...others.slice(0, next), passage, ...others.slice(next)]
+}
+
+/** Passages that a cable runs through at once, in order from its first end; those not on its way come last. */
+export function sortOnWay({ via }: Cable, passages: readonly string[]): readonly string[] {
+  const rank = (id: string): number => (via.includes(id) ? via.indexOf(id) : via.length)
+  return [...passages].sort((one, other) => rank(one) - rank(other))
+}
