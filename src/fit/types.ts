@@ -14,6 +14,8 @@ export type Fit = {
   readonly tools: readonly ToolNeed[]
   readonly box: readonly BoxItem[]
   readonly lookAlikes: readonly LookAlike[]
+  /** Instances of parts that stand clear of all frames and standing units, by their boxes: they cannot be on them. */
+  readonly apart: readonly string[]
 }
 
 /** A number with its origin, so that a report can say "grip 6.0 mm, measured on plate.stl". */

@@ -9,6 +9,7 @@ import type { Fastener } from "../../src/fasteners/types.ts"
 import type { BoxItem, Fit, JointFit } from "../../src/fit/types.ts"
 import type { Bore, Joint } from "../../src/kit/joint-types.ts"
 import type { Act, Hazard, Instance, Kit, Part, Step } from "../../src/kit/types.ts"
+import { proveSequence } from "../../src/sequence/index.ts"
 import type { Sequence, StepChange } from "../../src/sequence/types.ts"
 import type { MakerText } from "../../src/text/types.ts"
 
@@ -546,9 +547,12 @@ const fit: Fit = {
       difference: "2 mm in length",
     },
   ],
+  apart: [],
 }
 
-function makeSequence(kit: Kit): Sequence {
+/** Advice and removal are those of the real proof; the rest holds only what the documents look at. */
+function makeSequence(kit: Kit, fit: Fit): Sequence {
+  const { advice, removal } = proveSequence(kit, fit)
   const steps: StepChange[] = kit.steps.map(({ id, acts }, index) => {
     const of = (verb: Act["verb"]): readonly string[] =>
       acts.filter((each) => each.verb === verb).map((each) => each.target)
@@ -592,13 +596,16 @@ function makeSequence(kit: Kit): Sequence {
     ],
     faults: [],
     factWords: {},
+    advice,
+    removal,
   }
 }
 
 /** The proof of the fixture. */
 export function makeProof(more: Partial<Kit> = {}, fitMore: Partial<Fit> = {}): Proof {
   const kit = makeKit(more)
-  return { kit, fit: { ...fit, ...fitMore }, sequence: makeSequence(kit), findings: [] }
+  const allFit = { ...fit, ...fitMore }
+  return { kit, fit: allFit, sequence: makeSequence(kit, allFit), findings: [] }
 }
 
 function drawing(id: string, widthMm: number, heightMm: number, shows: Partial<Drawing["shows"]> = {}): Drawing {

@@ -1,0 +1,236 @@
+/** Acts that may be needed on the way back, each with its facts. Most undo an act of mounting. */
+import type { Fit } from "../../fit/types.ts"
+import type { Act } from "../../kit/types.ts"
+import type { Verb } from "../../spec/types.ts"
+import { accessNeeds, blockerNeeds } from "../access.ts"
+import { factsOf } from "../actions/build.ts"
+import { joinedPieces } from "../actions/joined.ts"
+import type { Facts } from "../actions/types.ts"
+import { fact } from "../facts.ts"
+import { type Lookup, movedInstances } from "../lookup.ts"
+import type { Action, FactKey, Need } from "../types.ts"
+
+/** One act on the way back. `rank` is the place of the act of mounting that it undoes or mirrors: the highest goes first. */
+export type WayBack = {
+  readonly act: Act
+  readonly facts: Facts
+  readonly rank: number
+  /** Path of the act of mounting that it undoes. */
+  readonly undoes: string | undefined
+}
+
+/** What the way back starts from. `final` holds the facts when the last step is done. */
+export type Mounted = {
+  readonly lookup: Lookup
+  readonly fit: Fit
+  readonly initial: ReadonlySet<FactKey>
+  readonly final: ReadonlySet<FactKey>
+  readonly actions: readonly Action[]
+  /** What holds when the kit is off again. */
+  readonly goals: readonly Need[]
+}
+
+/**
+ * Lists the candidates, at most one for each thing and verb. Their facts come from the same files as those of mounting; the
+ * way back asks for a little more (`extraNeeds`), and what only mounting asks for is left out.
+ */
+export function listCandidates(mounted: Mounted): readonly WayBack[] {
+  const { actions } = mounted
+  const found = new Map<string, WayBack>()
+  const marks = indexMarks(mounted)
+  const add = (act: Act, undone: Action | undefined, rank: number): void => {
+    const key = [act.verb, act.target, act.through, act.to, ...act.instances].join(" ")
+    found.delete(key)
+    found.set(key, { act, facts: wayBackFacts(mounted, marks, act), rank, undoes: undone?.act.path })
+  }
+  actions.forEach((action, rank) => {
+    for (const act of inverseActs(mounted, action.act)) add(act, action, rank)
+    // What mounting took off and put back again has to come off once more.
+    for (const act of mirrorActs(mounted, action.act))
+      if (!found.has([act.verb, act.target, act.through, act.to, ...act.instances].join(" "))) add(act, undefined, rank)
+  })
+  return [...found.values()]
+}
+
+type Blank = Pick<Act, "verb" | "target"> & Partial<Act>
+
+function makeAct({ verb, target, ...more }: Blank): Act {
+  return {
+    path: `removal/${verb}/${target}`,
+    instances: [],
+    through: undefined,
+    to: undefined,
+    count: undefined,
+    minutes: undefined,
+    words: undefined,
+    ...more,
+    verb,
+    target,
+  }
+}
+
+/** The acts that undo one act of mounting. */
+function inverseActs(mounted: Mounted, act: Act): readonly Act[] {
+  const { lookup, final, fit } = mounted
+  const { target, to, through } = act
+  switch (act.verb) {
+    case "start":
+    case "tighten":
+      return [makeAct({ verb: "unscrew", target })]
+    case "unscrew":
+      if (!lookup.ownJoints.has(target) || final.has(fact("discarded", target))) return []
+      return [makeAct({ verb: "start", target }), makeAct({ verb: "tighten", target })]
+    case "place":
+    case "stick":
+    case "strap": {
+      const isPad = lookup.pads.has(target) && !lookup.partByPiece.has(target)
+      if (isPad || act.verb === "strap")
+        return [makeAct({ verb: "remove", target, instances: isPad ? (lookup.pads.get(target)?.instances ?? []) : [] })]
+      const instances = movedInstances(lookup, act).filter((id) => final.has(fact("on", id)))
+      return instances.length === 0 ? [] : [makeAct({ verb: "remove", target, instances })]
+    }
+    case "remove": {
+      const instances = movedInstances(lookup, act).filter((id) => isComingBack(mounted, [id, target]))
+      return instances.length === 0 ? [] : [makeAct({ verb: "place", target, instances })]
+    }
+    case "connect":
+      return [makeAct({ verb: "disconnect", target, to })]
+    case "disconnect": {
+      const arrival = lookup.cableByEnd.get(target)?.ends.find(({ id }) => id === target)?.arrival
+      return arrival?.state === "connected" ? [makeAct({ verb: "connect", target, to: arrival.socket })] : []
+    }
+    case "feed": {
+      const ends = lookup.cableByEnd.get(target)?.ends ?? []
+      const passes = (end: string): boolean =>
+        fit.passages.some((one) => one.end === end && one.passage === through && one.passes)
+      return ends
+        .filter(({ id, arrival }) => id === target || (arrival.state !== "fixed" && passes(id)))
+        .map(({ id }) => makeAct({ verb: "withdraw", target: id, through }))
+    }
+    case "withdraw":
+      return [makeAct({ verb: "feed", target, through })]
+    case "open":
+      return [makeAct({ verb: "close", target, instances: movedInstances(lookup, act) })]
+    case "close":
+      return [makeAct({ verb: "open", target, instances: movedInstances(lookup, act) })]
+    default:
+      return []
+  }
+}
+
+/** Acts of mounting that the way back may have to do in the same way: to get at things, and to switch off. */
+function mirrorActs({ lookup }: Mounted, act: Act): readonly Act[] {
+  const { verb, target, to } = act
+  switch (verb) {
+    case "isolate":
+    case "verify":
+    case "restore":
+      return lookup.isolated.has(target) ? [makeAct({ verb, target })] : []
+    case "turn":
+      return [makeAct({ verb, target, to, instances: act.instances })]
+    case "open":
+    case "close":
+      return [makeAct({ verb, target, instances: movedInstances(lookup, act) })]
+    case "unscrew":
+      return lookup.ownJoints.has(target) ? [makeAct({ verb, target })] : []
+    case "remove": {
+      const instances = movedInstances(lookup, act).filter((id) => lookup.partByPiece.get(id)?.ownedBy !== undefined)
+      return instances.length === 0 ? [] : [makeAct({ verb, target, instances })]
+    }
+    case "disconnect":
+      return [makeAct({ verb, target, to })]
+    default:
+      return []
+  }
+}
+
+/** A piece of the buyer's that was not thrown away. */
+function isComingBack({ lookup, final }: Mounted, ids: readonly string[]): boolean {
+  return (
+    ids.some((id) => lookup.partByPiece.get(id)?.ownedBy !== undefined) &&
+    !ids.some((id) => final.has(fact("discarded", id)))
+  )
+}
+
+/** Facts of the goes of one thing (`out:foot#2`) by their base: an act on the way back does all at once. */
+function indexMarks({ initial, actions, goals }: Mounted): ReadonlyMap<FactKey, readonly FactKey[]> {
+  const marks = new Map<FactKey, Set<FactKey>>()
+  const add = (key: FactKey): void => {
+    const [base = key] = key.split("#")
+    if (base !== key) marks.set(base, (marks.get(base) ?? new Set()).add(key))
+  }
+  for (const key of initial) add(key)
+  for (const { fact: key } of goals) add(key)
+  for (const { needs, gives, takes } of actions)
+    for (const key of [...needs.map((need) => need.fact), ...gives, ...takes]) add(key)
+  return new Map([...marks].map(([base, keys]) => [base, [...keys]]))
+}
+
+function wayBackFacts(mounted: Mounted, marks: ReadonlyMap<FactKey, readonly FactKey[]>, act: Act): Facts {
+  const { lookup, goals } = mounted
+  const { needs, gives, takes } = factsOf(lookup, act)
+  const wide = (keys: readonly FactKey[]): readonly FactKey[] => keys.flatMap((key) => [key, ...(marks.get(key) ?? [])])
+  const given = new Set(wide(gives))
+  const all = [...needs.filter(({ fact: key }) => !isOfMounting(act.verb, key)), ...extraNeeds(mounted, act)]
+  return {
+    needs: [...new Map(all.toReversed().map((need) => [need.fact, need])).values()].toReversed(),
+    gives: [...given],
+    takes: wide(takes).filter((key) => !given.has(key)),
+  }
+
+  /** Mounting runs an end through before it connects it, and restores the power when the work is complete. */
+  function isOfMounting(verb: Verb, key: FactKey): boolean {
+    if (verb === "connect") return key.startsWith("thru:")
+    return verb === "restore" && !key.startsWith("power-off:") && !goals.some((goal) => goal.fact === key)
+  }
+}
+
+/** What the way back asks for and mounting never has to. */
+function extraNeeds(mounted: Mounted, act: Act): readonly Need[] {
+  const { lookup, goals } = mounted
+  const { verb, target } = act
+  if (verb === "restore")
+    return goals
+      .filter(({ fact: key }) => !key.startsWith("power-on:"))
+      .map(({ fact: key }) => ({ fact: key, why: "the power comes back only when everything is as on arrival" }))
+  if (verb === "withdraw") {
+    const cable = lookup.cableByEnd.get(target)
+    return cable === undefined ? [] : untiedNeeds(mounted, [cable.id, ...cable.ends.map(({ id }) => id)])
+  }
+  if (verb === "open")
+    return act.instances.flatMap((id) => outNeeds(mounted, [id, lookup.partByPiece.get(id)?.id ?? id]))
+  if (verb !== "remove") return []
+  const tie = lookup.partByPiece.has(target) ? undefined : lookup.ties.get(target)
+  if (tie !== undefined) {
+    const pieces = [...tie.holds, ...(tie.slot === undefined ? [] : [tie.slot.in])]
+    return accessNeeds(lookup, [tie.id, ...pieces], pieces)
+  }
+  const pad = lookup.partByPiece.has(target) ? undefined : lookup.pads.get(target)
+  if (pad !== undefined)
+    return [
+      { fact: fact("stuck", pad.id), why: "only a pad that sticks can be peeled off" },
+      ...accessNeeds(lookup, [pad.id, pad.on], [pad.on]),
+    ]
+  return act.instances.flatMap((instance) => {
+    const ids = [instance, lookup.partByPiece.get(instance)?.id ?? instance]
+    return [
+      ...outNeeds(mounted, ids),
+      ...blockerNeeds(lookup, "insertion", instance, ids),
+      ...untiedNeeds(mounted, ids),
+    ]
+  })
+}
+
+/** Screws through one of these pieces, or into it, come out before. */
+function outNeeds({ lookup }: Mounted, ids: readonly string[]): readonly Need[] {
+  return lookup.kit.joints
+    .filter((joint) => joinedPieces(joint).some((id) => ids.includes(id)))
+    .map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${ids[0] ?? ""}\`` }))
+}
+
+/** Ties that hold one of these things, or go through its slot, are cut before. */
+function untiedNeeds({ lookup }: Mounted, ids: readonly string[]): readonly Need[] {
+  return lookup.kit.ties
+    .filter(({ holds, slot }) => [...holds, ...(slot === undefined ? [] : [slot.in])].some((id) => ids.includes(id)))
+    .map(({ id }) => ({ fact: fact("untied", id), why: `the tie \`${id}\` holds \`${ids[0] ?? ""}\`` }))
+}

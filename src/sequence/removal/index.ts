@@ -1,0 +1,133 @@
+/** The way back, proved like the way in: from the finished work to what the buyer had on arrival. */
+import type { Fit } from "../../fit/types.ts"
+import type { Removal, RemovalAct } from "../advice-types.ts"
+import { describeFact } from "../facts.ts"
+import type { Lookup } from "../lookup.ts"
+import type { Action, FactKey, Need } from "../types.ts"
+import { arrangeActs, simulate } from "./arrange.ts"
+import { findArrivalGoals } from "./arrival-goals.ts"
+import { listCandidates, type Mounted, type WayBack } from "./candidates.ts"
+import { chooseActs } from "./choose.ts"
+import { findKeptTogether } from "./kept-together.ts"
+import { listNeededAgain } from "./needed-again.ts"
+
+/**
+ * Proves the removal of the kit: the fewest acts after which everything of the kit is off the buyer's unit and frame, in the
+ * reversed order of mounting as far as the needs of the acts let it. `final` are the facts when the last step is done.
+ * What cannot be met is in `stuck`, once for each cause; the acts are given all the same.
+ */
+export function proveRemoval(
+  lookup: Lookup,
+  fit: Fit,
+  initial: readonly FactKey[],
+  actions: readonly Action[],
+  final: ReadonlySet<FactKey>,
+): Removal {
+  const had = new Set(initial)
+  const goals = findArrivalGoals(lookup, had, findKeptTogether(lookup, fit, actions, final))
+  const mounted: Mounted = { lookup, fit, initial: had, final, actions, goals }
+  const candidates = listCandidates(mounted)
+  const isWork = goals.some(({ fact }) => !final.has(fact))
+  const forced = isWork ? candidates.flatMap(({ act }, index) => (isOfPower(act.verb) ? [index] : [])) : []
+  const { chosen, missing, isFewest } = chooseActs({ candidates, final, goals, forced })
+  const picked = chosen.flatMap((index) => candidates[index] ?? [])
+  const arranged = arrangeActs(picked, final, new Set(goals.map(({ fact }) => fact)))
+  const order = joinCopies(arranged.order, final)
+  const told = new Set(missing.map(({ need }) => need.fact))
+  const stuck = [
+    ...missing.map(({ need, by }) => tellStuck(mounted, need, by === undefined ? undefined : candidates[by])),
+    ...arranged.unmet.filter(({ need }) => !told.has(need.fact)).map(({ need, by }) => tellStuck(mounted, need, by)),
+  ]
+  return {
+    acts: order.map(viewAct),
+    stuck,
+    isFewest,
+    neededAgain: listNeededAgain(
+      lookup,
+      fit,
+      order.map(({ act }) => act),
+    ),
+  }
+}
+
+/** Where the kit switches the power off for the work, the way back does so as well. */
+function isOfPower(verb: string): boolean {
+  return verb === "isolate" || verb === "verify" || verb === "restore"
+}
+
+function viewAct({ act, undoes }: WayBack): RemovalAct {
+  const { verb, target, through, to, instances } = act
+  return {
+    verb,
+    target,
+    other: through ?? to,
+    instances,
+    count: instances.length > 0 ? instances.length : undefined,
+    undoes,
+  }
+}
+
+/** `act` is the act of mounting that cannot be undone; of a goal, the last act that ended it. */
+function tellStuck(
+  { actions }: Mounted,
+  need: Need,
+  by: WayBack | undefined,
+): { readonly act: string; readonly fact: FactKey; readonly why: string } {
+  const ender = actions.findLast(
+    ({ takes, verb, act }) => takes.includes(need.fact) || isThrownAway(verb, act.target, need),
+  )
+  return {
+    act: by?.undoes ?? ender?.act.path ?? "",
+    fact: need.fact,
+    why: `${need.why}, and ${describeFact(need.fact)} never again`,
+  }
+}
+
+function isThrownAway(verb: string, target: string, { fact }: Need): boolean {
+  return verb === "discard" && fact.split(":")[1] === target
+}
+
+/** Joins the removal of copies of one part to one act, where the earlier ones can wait or the later ones come sooner. */
+function joinCopies(acts: readonly WayBack[], final: ReadonlySet<FactKey>): readonly WayBack[] {
+  let joined = [...acts]
+  for (let at = 0; at < joined.length; at += 1) {
+    const first = joined[at]
+    if (first === undefined || first.act.verb !== "remove" || first.act.instances.length === 0) continue
+    for (let later = at + 1; later < joined.length; later += 1) {
+      const other = joined[later]
+      if (other === undefined || !isOfOnePart(first, other)) continue
+      const both = joinActs(joined[at] ?? first, other)
+      const rest = joined.filter((_, index) => index !== at && index !== later)
+      const tries = [rest.toSpliced(later - 1, 0, both), rest.toSpliced(at, 0, both)]
+      const fits = tries.find((order) => simulate(order, final).unmet.length === 0)
+      if (fits === undefined) continue
+      joined = [...fits]
+      at = -1
+      break
+    }
+  }
+  return joined
+}
+
+function isOfOnePart({ act }: WayBack, { act: other }: WayBack): boolean {
+  const nameOf = (target: string): string => target.split(".")[0] ?? target
+  return act.verb === other.verb && other.instances.length > 0 && nameOf(act.target) === nameOf(other.target)
+}
+
+function joinActs(one: WayBack, other: WayBack): WayBack {
+  const gives = [...new Set([...one.facts.gives, ...other.facts.gives])]
+  return {
+    act: {
+      ...one.act,
+      target: one.act.target.split(".")[0] ?? one.act.target,
+      instances: [...one.act.instances, ...other.act.instances],
+    },
+    facts: {
+      needs: [...new Map([...one.facts.needs, ...other.facts.needs].map((need) => [need.fact, need])).values()],
+      gives,
+      takes: [...new Set([...one.facts.takes, ...other.facts.takes])],
+    },
+    rank: Math.min(one.rank, other.rank),
+    undoes: one.undoes,
+  }
+}
