@@ -183,7 +183,7 @@ test.each([
     "a comment in braces",
     "steps: {\n  a: 1, # one\n  b: 2\n}\n",
     ["b", "a"],
-    "2:9 a comment stands between the steps in braces, at `b`",
+    "2:9 a comment stands between the steps in braces, before `b`",
   ],
 ])("%s is refused with its place", (_, text, order, expected) => {
   if (typeof expected === "string") expect(reorder(text, order)).toBe(expected)
