@@ -21,14 +21,26 @@ export function isWhole(lookup: Lookup, act: Act): boolean {
 export function wholeFacts(lookup: Lookup, verb: Verb, target: string, base: FactKey): readonly FactKey[] {
   const acts = actsOn(lookup, verb, target)
   if (acts.length === 0 || acts.some((act) => isWhole(lookup, act))) return [base]
-  return acts.map((_, index) => goFact(base, index))
+  return firstRound(lookup, acts).map((_, index) => goFact(base, index))
 }
 
 /** Facts that one act gives of those that `wholeFacts` asks for. */
 export function ownFacts(lookup: Lookup, act: Act, base: FactKey): readonly FactKey[] {
   if (isWhole(lookup, act)) return [base]
   const acts = actsOn(lookup, lookup.pads.has(act.target) ? "stick" : act.verb, act.target)
-  return acts.some((other) => isWhole(lookup, other)) ? [] : [goFact(base, acts.indexOf(act))]
+  const go = firstRound(lookup, acts).indexOf(act)
+  return go < 0 || acts.some((other) => isWhole(lookup, other)) ? [] : [goFact(base, go)]
+}
+
+/** The acts with which all pieces are dealt with for the first time; later ones put single pieces back that were taken out. */
+function firstRound(lookup: Lookup, acts: readonly Act[]): readonly Act[] {
+  let done = 0
+  return acts.filter((act) => {
+    const all = fullCount(lookup, act.verb, act.target)
+    const isNeeded = all === undefined || done < all
+    done += act.count ?? 0
+    return isNeeded
+  })
 }
 
 function goFact(base: FactKey, index: number): FactKey {

@@ -40,20 +40,20 @@ export function fallingPieces(lookup: Lookup, target: string): readonly string[]
   return [...parts, ...units].filter((instance) => instance !== target)
 }
 
-/** A unit that a joint or a tie will hold, and that an act puts down where parts are in place already. */
+/** A unit that an act puts down where parts are in place already, and that a later act screws or ties to them. */
 export function isUnitLooseWhenPlaced(lookup: Lookup, instance: string): boolean {
   const unit = lookup.kit.units.find(({ instances }) => instances.includes(instance))
   if (unit === undefined) return false
-  const ids = [unit.id, instance]
-  const isJoined =
-    lookup.kit.joints.some(({ bore }) => bore.owners.some((owner) => ids.includes(owner))) ||
-    ids.some((id) => lookup.heldPieces.has(id))
   const placed = lookup.allActs.findIndex(({ verb, instances }) => verb === "place" && instances.includes(instance))
+  if (placed < 0) return false
+  const before = lookup.allActs.slice(0, placed)
+  const ids = [unit.id, instance]
   return (
-    isJoined &&
-    placed >= 0 &&
-    lookup.allActs
-      .slice(0, placed)
-      .some(({ verb, instances }) => verb === "place" && instances.some((id) => lookup.partByPiece.has(id)))
+    before.some(({ verb, instances }) => verb === "place" && instances.some((id) => lookup.partByPiece.has(id))) &&
+    lookup.allActs.slice(placed).some(({ verb, target }) => {
+      const { through = [], bore } = (verb === "tighten" ? lookup.joints.get(target) : undefined) ?? {}
+      const { holds = [] } = (verb === "strap" ? lookup.ties.get(target) : undefined) ?? {}
+      return [...through, ...(bore?.owners ?? []), ...holds].some((id) => ids.includes(id))
+    })
   )
 }

@@ -35,9 +35,17 @@ export const unscrew: ActionKind = {
 
 /** Of several goes, each takes out what was started in the go of the same number. */
 function goFacts(lookup: Lookup, act: Act, facts: readonly FactKey[]): readonly FactKey[] {
-  if (isWhole(lookup, act) || facts.length < 2) return facts
+  if (isWhole(lookup, act) || !isStartedGoByGo(lookup, act.target)) return facts
   const go = actsOn(lookup, "unscrew", act.target).indexOf(act)
   return facts.slice(go, go + 1)
+}
+
+/** True when each screw is started once, some at a time; with more than that, single screws were taken out and put back. */
+function isStartedGoByGo(lookup: Lookup, target: string): boolean {
+  const starts = actsOn(lookup, "start", target)
+  const all = (lookup.joints.get(target) ?? lookup.ownJoints.get(target))?.count ?? 0
+  const startedCount = starts.reduce((sum, { count }) => sum + (count ?? all), 0)
+  return starts.length > 0 && startedCount <= all && starts.every((act) => !isWhole(lookup, act))
 }
 
 /**
@@ -49,12 +57,12 @@ function takesOf(lookup: Lookup, act: Act, started: readonly FactKey[]): readonl
   const tight = wholeFacts(lookup, "tighten", target, fact("tight", target))
   const all = [...started, ...tight, ...clampedBy(lookup, target)]
   if (isWhole(lookup, act)) return all
-  const starts = actsOn(lookup, "start", target)
-  const isGoByGo = starts.length > 0 && starts.every((other) => !isWhole(lookup, other))
-  if (isGoByGo) return [...started, ...goFacts(lookup, act, tight)]
+  // One tightening of all comes after the last go that put screws back.
+  if (isStartedGoByGo(lookup, target))
+    return [...started, ...(tight.length === 1 ? tight : goFacts(lookup, act, tight))]
   const goes = actsOn(lookup, "unscrew", target)
   const outAfter = goes.slice(0, goes.indexOf(act) + 1).reduce((sum, { count }) => sum + (count ?? 0), 0)
   const count = (lookup.joints.get(target) ?? lookup.ownJoints.get(target))?.count
-  const isPutBack = starts.some((other) => !isWhole(lookup, other))
+  const isPutBack = actsOn(lookup, "start", target).some((other) => !isWhole(lookup, other))
   return count !== undefined && outAfter >= count && !isPutBack ? all : []
 }
