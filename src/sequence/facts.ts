@@ -59,6 +59,11 @@ export function fact(kindOfFact: keyof typeof kinds, name: string, other?: strin
   return other === undefined ? `${kindOfFact}:${name}` : `${kindOfFact}:${name}:${other}`
 }
 
+/** True when `describeFact` has words for the kind of a fact; plans from elsewhere may have facts of their own. */
+export function hasWords(key: FactKey): boolean {
+  return Object.hasOwn(kinds, key.split(":")[0] ?? "")
+}
+
 /** Says that a fact holds, as a clause with names: "`plate` is in place". */
 export function describeFact(key: FactKey): string {
   const { words, name, other } = readKey(key)

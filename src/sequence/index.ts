@@ -21,6 +21,8 @@ export { type CapturedEnd, type EndChoice, findEndChoice } from "./cable-ends.ts
 export { actThatGives, describeFact, describeMissed, subjectOf } from "./facts.ts"
 export { joinPlans } from "./join-plans.ts"
 export { findLeftOut } from "./left-out.ts"
+export { countOrders } from "./order/count-orders.ts"
+export { explainOrder } from "./order/explain-order.ts"
 export { buildPlan } from "./plan.ts"
 export { repairOrder } from "./repair/repair.ts"
 export { tellRepair } from "./repair/words.ts"

@@ -41,15 +41,18 @@ export function cutAtPivots(plan: NumberedPlan, piece: Piece): Split {
     const after = valuesAfter(plan, stretch, factOf, arcKeys)
     for (const fact of needs) if (after.has(fact)) after.set(fact, true)
     const own = new Set([...(plan.gives[step] ?? []), ...(plan.takes[step] ?? [])])
-    const isUnclear = [...after].some(([fact, known]) => {
-      const matters = (needersLeft.get(fact) ?? 0) > 0 || factOf.get(fact)?.isGoal === true
-      return known === undefined && matters && !own.has(fact)
-    })
-    if (isUnclear) {
+    const matters = (fact: number): boolean =>
+      !own.has(fact) && ((needersLeft.get(fact) ?? 0) > 0 || factOf.get(fact)?.isGoal === true)
+    if ([...after].some(([fact, known]) => known === undefined && matters(fact))) {
       stretch.push(step)
       continue
     }
-    if (!finish(needs)) return "none"
+    // What must hold afterwards on behalf of later steps is a goal of the stretch, which knows nothing of them.
+    const asked = new Set([
+      ...needs,
+      ...[...after].flatMap(([fact, known]) => (known === true && matters(fact) ? [fact] : [])),
+    ])
+    if (!finish(asked)) return "none"
     for (const [fact, known] of after) value.set(fact, known ?? false)
     for (const fact of plan.takes[step] ?? []) value.set(fact, false)
     for (const fact of plan.gives[step] ?? []) value.set(fact, true)

@@ -1,8 +1,8 @@
 /** Links between the steps of a plan, each with its reason in a sentence. */
-import { describeFact } from "../facts.ts"
+import { describeFact, hasWords } from "../facts.ts"
 import { linkActs } from "../links.ts"
 import type { Plan, PlanNeed, PlanStep, StepLink } from "../plan-types.ts"
-import type { Need } from "../types.ts"
+import type { FactKey, Need } from "../types.ts"
 import { type Use, type Walk, walkActions } from "../walk.ts"
 
 /** Why one step must stand before another; `fact` and `why` are those of a need, of a goal where `user` is undefined. */
@@ -84,14 +84,18 @@ function tellReason(plan: Plan, link: PlanLink): string {
   const from = name(link.from)
   switch (link.kind) {
     case "gives":
-      return `${to} ${link.need.act} only after ${from}, once ${describeFact(link.need.fact)}: ${link.need.why}.`
+      return `${to} ${link.need.act} only after ${from}, once ${wordFact(link.need.fact)}: ${link.need.why}.`
     case "takes-away":
       return `${to} comes only after ${from} ${link.need.act}: ${link.need.why}.`
     case "again": {
       const whom = link.user === undefined ? "as it must be at the end" : `as ${name(link.user)} needs it`
-      return `${to} comes only after ${from}: with it ${describeFact(link.need.fact)} again, ${whom}: ${link.need.why}.`
+      return `${to} comes only after ${from}: with it ${wordFact(link.need.fact)} again, ${whom}: ${link.need.why}.`
     }
     case "declared":
       return `${to} comes after ${from}: ${link.why}.`
   }
+}
+
+function wordFact(fact: FactKey): string {
+  return hasWords(fact) ? describeFact(fact) : `fact \`${fact}\` holds`
 }
