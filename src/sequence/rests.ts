@@ -39,7 +39,12 @@ export function findRests(kit: Kit): Rests {
   const pauses = new Map<Act, Pause>()
   const running = new Map<Rest, { minutes: number; isFirst: boolean; readonly step: number }>()
   const counted = new Map<Rest, number>()
-  const idle: { readonly act: Act; readonly began: number }[] = []
+  const idle: {
+    readonly act: Act
+    readonly named: Rest | undefined
+    readonly minutes: number
+    readonly began: number
+  }[] = []
   const begins: Rest[] = []
   for (const [step, { acts }] of kit.steps.entries())
     for (const act of acts) {
@@ -51,6 +56,8 @@ export function findRests(kit: Kit): Rests {
       if (act.verb !== "wait") continue
       const here = [...running].filter(([, { step: begunIn }]) => begunIn === step).map(([rest]) => rest)
       const named = byId.get(act.target)
+      const isEarly = named === undefined ? running.size === 0 : !running.has(named)
+      if (isEarly && act.minutes !== undefined) idle.push({ act, named, minutes: act.minutes, began: begins.length })
       const isFor = named !== undefined ? [named] : here.length > 0 ? here : [...running.keys()]
       const ends: RestPart[] = []
       const goesOn: RestPart[] = []
@@ -68,12 +75,15 @@ export function findRests(kit: Kit): Rests {
         }
       }
       pauses.set(act, { ends, goesOn, isFor })
-      if (isFor.length === 0 && act.minutes !== undefined) idle.push({ act, began: begins.length })
     }
-  // A pause that comes before all it could be for is for the next thing that nothing waits for: it stands too early.
-  for (const { act, began } of idle) {
-    const next = begins.slice(began).find((rest) => running.has(rest) && running.get(rest)?.isFirst === true)
-    if (next !== undefined) pauses.set(act, { ends: [], goesOn: [], isFor: [next] })
+  // A pause that comes before what it is for, or before all it could be for, stands too early for a thing that nothing else waits for.
+  for (const { act, named, minutes, began } of idle) {
+    const isOpen = (rest: Rest): boolean => running.get(rest)?.isFirst === true
+    const next = begins.slice(began).find((rest) => isOpen(rest) && (named === undefined || rest === named))
+    if (next === undefined) continue
+    const part = { rest: next, number: (counted.get(next) ?? 0) + 1, isFirst: true }
+    const isEnough = atLeast(minutes, next.minutes)
+    pauses.set(act, { ends: isEnough ? [part] : [], goesOn: isEnough ? [] : [part], isFor: [next] })
   }
   return { byId, pauses }
 }
