@@ -34,7 +34,7 @@ export function compareAnswers(
       const placing = placeMoved(problem, cover, budget)
       if (placing === undefined) return
       hasOthers ||= !placing.isOnly || (best !== undefined && !isSame(placing.order, best.placing.order))
-      if (best === undefined || placing.farness < best.placing.farness) best = { placing, moved: cover }
+      if (best === undefined || isNearer(placing, best.placing)) best = { placing, moved: cover }
     }) &&
     budget.left >= 0
   const found = chooseNearer(best, { order, moved })
@@ -51,6 +51,13 @@ function chooseNearer(
   return best !== undefined && best.placing.farness <= farness
     ? { order: best.placing.order, moved: best.moved }
     : given
+}
+
+/** Of equally near orders the one that keeps earlier steps in front. */
+function isNearer(one: Placing, other: Placing): boolean {
+  if (one.farness !== other.farness) return one.farness < other.farness
+  const place = one.order.findIndex((step, at) => step !== other.order[at])
+  return place >= 0 && (one.order[place] ?? 0) < (other.order[place] ?? 0)
 }
 
 function isSame(one: readonly number[], other: readonly number[]): boolean {
