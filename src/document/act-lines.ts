@@ -4,6 +4,7 @@ import type { TighteningFace } from "../fit/types.ts"
 import type { Joint } from "../kit/joint-types.ts"
 import type { Act, Step } from "../kit/types.ts"
 import { type ActView, viewAct } from "./acts.ts"
+import { findLastChance } from "./advice.ts"
 import { type Context, findJointFit, sayTorque } from "./context.ts"
 import { renderPicture, shorten } from "./figures.ts"
 import type { Html } from "./render.ts"
@@ -11,6 +12,8 @@ import type { PatternPlace } from "./words/tightening.ts"
 
 /** An act with a sentence and small pictures below it. */
 export type ActLine = ActView & {
+  /** Checks to make before it, since they cannot be made afterwards. */
+  readonly lastChance: string | null
   readonly note: string | null
   readonly plans: readonly Html[]
   /** Room that the pictures take on paper, side by side. */
@@ -23,12 +26,13 @@ const longestRun = 4
 /** The lines of one step. */
 export function viewActLines(context: Context, step: Step): readonly ActLine[] {
   const lines: ActLine[] = []
+  const chance = findLastChance(context, step.id)
   let index = 0
   while (index < step.acts.length) {
     const run = findRun(context, step.acts, index)
     const acts = step.acts.slice(index, index + (run?.length ?? 1))
     for (const [place, act] of acts.entries()) {
-      const line = viewLine(context, act)
+      const line = { ...viewLine(context, act), lastChance: act.path === chance?.act ? chance.line : null }
       const isLast = run !== undefined && place === acts.length - 1
       lines.push(isLast ? { ...line, note: context.words.tightening.oneByOne(run.times) } : line)
     }
@@ -61,7 +65,7 @@ function isSame(one: Act | undefined, other: Act | undefined): boolean {
   return one.verb === other.verb && one.target === other.target && one.count === 1 && other.count === 1
 }
 
-function viewLine(context: Context, act: Act): ActLine {
+function viewLine(context: Context, act: Act): Omit<ActLine, "lastChance"> {
   const view = viewAct(context, act)
   const none = { ...view, note: null, plans: [], plansMm: null }
   const joint = act.verb === "tighten" ? context.kit.joints.find(({ id }) => id === act.target) : undefined

@@ -2,7 +2,7 @@
 
 import { describeItem } from "./contents.ts"
 import { type Context, sayFastener, sayFasteners, sayTies, sayTorque } from "./context.ts"
-import { findPart, sayName, startLine, withReference } from "./names.ts"
+import { findPart, pieceKinds, sayName, startLine, withReference } from "./names.ts"
 
 /** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
 export function listInspections(context: Context): readonly string[] {
@@ -34,29 +34,35 @@ export function listInspections(context: Context): readonly string[] {
       lines.push(after.cableConnected(sayName(context, end, ["end"]), sayName(context, socket, ["socket"])))
     }
   }
-  return [...lines, after.nothingElse].map(startLine)
+  return lines.map(startLine)
 }
 
-/** What must be left on the table: spares and the unit's own screws. */
+/** What must lie on the table at the end: spares, own screws and pieces of the unit, tools. The last of the checks. */
 export function listLeftOver(context: Context): readonly string[] {
-  const { kit, fit, words } = context
+  const { kit, fit, sequence, words } = context
   const { after, measures } = words
+  const { left } = sequence.advice
   const spareOf = new Map<number, { readonly name: string; readonly count: number }>()
-  for (const item of fit.box) {
-    if (item.spare === 0) continue
-    const before = spareOf.get(item.itemReference)?.count ?? 0
-    spareOf.set(item.itemReference, { name: describeItem(context, item), count: before + item.spare })
+  for (const { item, count } of left.filter(({ kind }) => kind === "spare")) {
+    const line = fit.box.find((each) => each.item === item)
+    if (line === undefined) continue
+    const before = spareOf.get(line.itemReference)?.count ?? 0
+    spareOf.set(line.itemReference, { name: describeItem(context, line), count: before + count })
   }
   const spares = [...spareOf].map(([reference, { name, count }]) =>
     after.leftSpare(`${measures.times(count)}\u00a0${withReference(name, reference)}`),
   )
   const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
   const own = kit.ownJoints
-    .filter((joint) => isKept(context, joint.id))
+    .filter(({ id }) => left.some(({ kind, item }) => kind === "own-screws" && item === id))
     .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${sayFastener(context, joint.fastener)}`, bag))
-  const trimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
-  const lines = [...spares, ...own, ...(trimmed ? [after.leftMore] : [])]
-  return lines.length === 0 ? [after.leftNothing] : lines
+  const pieces = left
+    .filter(({ kind }) => kind === "taken-off")
+    .map(({ item, count }) => after.leftPiece({ count, what: sayName(context, item, [...pieceKinds, "cable"]) }))
+  const isTrimmed = kit.steps.some((step) => step.acts.some((act) => act.verb === "trim"))
+  const hasTools = left.some(({ kind }) => kind === "tool")
+  const rest = [...(isTrimmed ? [after.leftMore] : []), ...(hasTools ? [after.leftTools] : [])]
+  return [...spares, ...own, ...pieces, ...rest].map(startLine)
 }
 
 /** Screws of the buyer's unit that are set aside and not put back. */

@@ -1,5 +1,6 @@
 /** Page 1, stop or go: right kit, right frame, what is needed, what must be true before a bag is opened. */
 import type { Kit } from "../kit/types.ts"
+import { sayStops } from "./advice.ts"
 import { type Context, sayTool } from "./context.ts"
 import { type FigureView, viewOverview } from "./figures.ts"
 import { sayLimits } from "./limits.ts"
@@ -21,6 +22,8 @@ export type FrontView = {
   /** All tools, and persons and time, as one sentence each. */
   readonly tools: string
   readonly resources: string
+  /** Where the work may be left, when not everywhere. */
+  readonly stops: string | null
   readonly worst: readonly MessageView[]
   readonly hasWorst: boolean
   readonly invented: string | null
@@ -48,6 +51,7 @@ export function viewFront(context: Context): FrontView {
       identity.persons,
       identity.minutes === undefined ? undefined : words.measures.duration(identity.minutes),
     ),
+    stops: sayStops(context) ?? null,
     hasWorst: worst.length > 0,
     worst: worst.slice(0, 2).map((hazard) => viewHazard(context, hazard)),
     invented: identity.isInvented ? words.front.invented : null,

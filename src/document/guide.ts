@@ -15,7 +15,7 @@ import { sayIdentity, viewFront, viewUse } from "./front.ts"
 import { sayName } from "./names.ts"
 import { listOrderReasons } from "./order-reasons.ts"
 import { makePageCss, renderPage } from "./page.ts"
-import { listRemoval } from "./removal.ts"
+import { listRemoval, sayNeededAgain, sayStuck } from "./removal.ts"
 import { renderPartial } from "./render.ts"
 import { sortHazards, viewHazard, viewLegend } from "./safety.ts"
 import { viewSteps } from "./steps.ts"
@@ -84,6 +84,8 @@ function viewGuide(context: Context) {
     hasCare: retightening.length + care.length > 0,
     trouble: listTrouble(context),
     removal: listRemoval(context),
+    neededAgain: sayNeededAgain(context) ?? null,
+    stuck: sayStuck(context) ?? null,
     order,
     hasOrder: order.length > 0,
     torques,
@@ -133,7 +135,6 @@ function listSections(
     { id: "safety", name: labels.safety },
     { id: "steps", name: labels.steps },
     { id: "inspection", name: labels.inspection },
-    { id: "left-over", name: labels.leftOver },
     { id: "aftercare", name: labels.aftercare },
     { id: "trouble", name: labels.trouble },
     { id: "removal", name: labels.removal },

@@ -27,10 +27,13 @@ export type StepSize = {
   readonly acts: readonly {
     readonly words: string
     readonly value: string | null
+    readonly lastChance?: string | null
     readonly note?: string | null
     readonly plansMm?: { readonly width: number; readonly height: number } | null
   }[]
   readonly results: readonly Html[]
+  readonly whyNow?: string | null
+  readonly stop?: string | null
 }
 
 /** `isBeside`: the words stand beside the figure, not below it. */
@@ -208,7 +211,9 @@ function estimateWordsMm(step: StepSize, widthMm: number): number {
     }
     mm += 4
   }
-  for (const { words, value, note, plansMm } of step.acts) {
+  for (const line of [step.whyNow, step.stop]) if (line !== null && line !== undefined) mm += linesMm(line, widthMm) + 1
+  for (const { words, value, note, plansMm, lastChance } of step.acts) {
+    if (lastChance !== null && lastChance !== undefined) mm += linesMm(lastChance, widthMm - 18)
     mm += linesMm(words + (value ?? ""), widthMm - 9)
     mm += estimateNoteMm(note ?? "", plansMm ?? undefined, widthMm - 9)
   }

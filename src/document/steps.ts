@@ -2,6 +2,7 @@
 import type { Step } from "../kit/types.ts"
 import { type ActLine, viewActLines } from "./act-lines.ts"
 import { viewAct } from "./acts.ts"
+import { sayStop, sayWhyNow } from "./advice.ts"
 import { type Context, nameItem } from "./context.ts"
 import {
   cropLifeSize,
@@ -44,6 +45,10 @@ export type StepView = {
   readonly text: Html | null
   readonly acts: readonly ActLine[]
   readonly results: readonly Html[]
+  /** Why this step cannot wait; at few steps only. */
+  readonly whyNow: string | null
+  /** That the work may be left here; at few steps only. */
+  readonly stop: string | null
   /** On paper the words stand beside the figure. */
   readonly isBeside: boolean
 }
@@ -71,6 +76,8 @@ export function viewSteps(context: Context): readonly StepView[] {
       figure: figure ?? null,
       text: step.text === undefined ? null : renderMakerText(context, step.text),
       acts: viewActLines(context, step),
+      whyNow: sayWhyNow(context, step.id) ?? null,
+      stop: sayStop(context, step.id) ?? null,
       results: results.length === 0 ? [{ html: words.steps.noResult }] : results,
     }
   })

@@ -8,9 +8,11 @@ export type AfterWords = {
   readonly padSits: (items: string) => string
   readonly cableConnected: (end: string, socket: string) => string
   readonly cableThrough: (cable: string, passage: string) => string
-  readonly nothingElse: string
-  readonly leftIntro: string
-  readonly leftNothing: string
+  /** Before the list of what is left, as the last check. */
+  readonly onTable: string
+  readonly leftElse: string
+  readonly leftTools: string
+  readonly leftPiece: (what: Counted) => string
   readonly leftSpare: (items: string) => string
   readonly leftOwn: (screws: string, bag: string | undefined) => string
   readonly leftMore: string
@@ -48,6 +50,10 @@ export type TroubleWords = {
 export type RemovalWords = {
   readonly intro: string
   readonly honest: string
+  /** Single-use things that mounting it again needs. */
+  readonly neededAgain: (items: readonly string[]) => string
+  /** Acts of mounting that cannot be undone, as acts. */
+  readonly stuck: (acts: readonly string[]) => string
   readonly hazards: string
   readonly takeOut: (items: string, tool: string | undefined) => string
   readonly takeOff: (what: Counted, position: string | undefined) => string
@@ -71,7 +77,8 @@ export type AboutWords = {
     readonly inPlace: (name: string) => string
     readonly loose: (name: string) => string
     readonly closed: (name: string) => string
-    readonly tied: (tie: string) => string
+    readonly tight: (joint: string) => string
+    readonly threaded: (cable: string, passage: string) => string
   }
   readonly torqueHeading: string
   readonly torqueOrigin: string

@@ -89,7 +89,6 @@ export const de: Words = {
     safety: "Sicherheit",
     steps: "Schritte",
     inspection: "Endprüfung",
-    leftOver: "Was übrig bleibt",
     aftercare: "Pflege",
     trouble: "Wenn etwas nicht stimmt",
     removal: "Abbau und Entsorgung",
@@ -147,6 +146,9 @@ export const de: Words = {
         ...(persons === undefined ? [] : [times(persons, "Person", "Personen")]),
         ...(duration === undefined ? [] : [`etwa ${duration}`]),
       ].join(", "),
+    fromTo: (first, last) => `${first} bis ${last}`,
+    stops: (steps, count) =>
+      `Sie können die Arbeit nach ${count === 1 ? "Schritt" : "den Schritten"} ${steps} unterbrechen.`,
     skills: "Für Erwachsene, die mit Handwerkzeug umgehen und ein Drehmoment einstellen können.",
     worst: "Das Wichtigste",
     invented: "Alle Namen und Zahlen dieses Bausatzes sind erfunden. Nicht nach dieser Anleitung bauen.",
@@ -236,6 +238,17 @@ export const de: Words = {
     time: (duration) => `Etwa ${duration}`,
     tickIntro:
       "Schritte in dieser Reihenfolge ausführen. Jede Prüfung abhaken. Trifft eine nicht zu: anhalten und unter „Wenn etwas nicht stimmt“ nachsehen.",
+    whyNow: {
+      inTheWay: (name, step) => `Jetzt erledigen: ab Schritt\u00a0${step} ist ${name} im Weg.`,
+      inHand: (name, step) =>
+        `Jetzt erledigen: ${name} liegt noch lose in der Hand und wird in Schritt\u00a0${step} eingesetzt.`,
+      tight: (name, step) => `Jetzt erledigen: Schritt\u00a0${step} zieht ${name} fest.`,
+      threaded: (cable, passage, step) => `Jetzt erledigen: ab Schritt\u00a0${step} läuft ${cable} durch ${passage}.`,
+    },
+    lastChance: (checks) => `Letzte Gelegenheit zu prüfen: ${checks.join("; ")}.`,
+    aligned: (name) => `${name}: ausgerichtet.`,
+    stop: (next, isIsolated) =>
+      `Hier können Sie unterbrechen${isIsolated ? "; die Versorgung bleibt getrennt" : ""}. ${next === undefined ? "Danach bis zum Ende weiterarbeiten." : `Die nächste Gelegenheit ist nach Schritt\u00a0${next}.`}`,
   },
 
   notices: {

@@ -13,10 +13,10 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     padSits: (items) => `${items} lie flat.`,
     cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
     cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
-    nothingElse: "Nothing is left on the table except the items listed below.",
-    leftIntro:
-      "Compare what is left with this list. Anything else belongs into the assembly: go back to the step that uses it.",
-    leftNothing: "Nothing is left.",
+    onTable: "On the table lie these things and nothing else:",
+    leftElse: "If anything else is left, go back to the step that uses it.",
+    leftTools: "Your tools.",
+    leftPiece: (what) => `${the(what)}: taken off your unit.`,
     leftSpare: (items) => `${items}: spare.`,
     leftOwn: (screws, bag) =>
       `${screws}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
@@ -59,7 +59,9 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
 
   removal: {
     intro: "Remove the kit in this order:",
-    honest: "This outline is the order of mounting reversed. It has not been tried by itself.",
+    honest: "This order was proved by calculation. It has not been tried by itself.",
+    neededAgain: (items) => `To mount the kit again, you need new: ${list(items)}.`,
+    stuck: (acts) => `These acts cannot be undone: ${acts.join("; ")}.`,
     hazards: "The safety messages of the steps apply here too.",
     takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
     takeOff: (what, position) => `Take off ${the(what)}${position === undefined ? "" : ` from position “${position}”`}`,
@@ -84,7 +86,8 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
       inPlace: (name) => `the ${name} is in the way afterwards`,
       loose: (name) => `for this the ${name} must still be loose in your hand`,
       closed: (name) => `the ${name} is closed afterwards`,
-      tied: (tie) => `the ${tie} is closed afterwards`,
+      tight: (joint) => `the screws of the ${joint} are tight afterwards`,
+      threaded: (cable, passage) => `the ${cable} runs through the ${passage} afterwards`,
     },
     torqueHeading: "Origin of the torques",
     torqueOrigin: "Origin",

@@ -90,7 +90,6 @@ export const en: Words = {
     safety: "Safety",
     steps: "Steps",
     inspection: "Final inspection",
-    leftOver: "What is left on the table",
     aftercare: "Aftercare",
     trouble: "If something is wrong",
     removal: "Removal and disposal",
@@ -146,6 +145,8 @@ export const en: Words = {
         ...(persons === undefined ? [] : [times(persons, "person", "persons")]),
         ...(duration === undefined ? [] : [`about ${duration}`]),
       ].join(", "),
+    fromTo: (first, last) => `${first} to ${last}`,
+    stops: (steps, count) => `You can stop the work after step${count === 1 ? "" : "s"} ${steps}.`,
     skills: "For adults who can work with hand tools and set a torque driver.",
     worst: "Most important",
     invented: "All names and numbers of this kit are invented. Do not build from this guide.",
@@ -234,6 +235,18 @@ export const en: Words = {
     time: (duration) => `About ${duration}`,
     tickIntro:
       "Do the steps in this order. Tick each check. If a check is not true, stop and look under “If something is wrong”.",
+    whyNow: {
+      inTheWay: (name, step) => `Do this now: from step\u00a0${step} on, the ${name} is in the way.`,
+      inHand: (name, step) =>
+        `Do this now, while the ${name} is loose in your hand: step\u00a0${step} puts it in place.`,
+      tight: (name, step) => `Do this now: step\u00a0${step} tightens the ${name}.`,
+      threaded: (cable, passage, step) =>
+        `Do this now: from step\u00a0${step} on, the ${cable} runs through the ${passage}.`,
+    },
+    lastChance: (checks) => `Last chance to check: ${checks.join("; ")}.`,
+    aligned: (name) => `The ${name} is in line.`,
+    stop: (next, isIsolated) =>
+      `You can stop here${isIsolated ? "; leave the power off" : ""}. ${next === undefined ? "After this, go on to the end." : `The next place to stop is after step\u00a0${next}.`}`,
   },
 
   notices: {

@@ -121,7 +121,6 @@ export type Labels = {
   readonly safety: string
   readonly steps: string
   readonly inspection: string
-  readonly leftOver: string
   readonly aftercare: string
   readonly trouble: string
   readonly removal: string
@@ -171,6 +170,9 @@ export type FrontWords = {
   readonly need: string
   readonly resources: (persons: number | undefined, duration: string | undefined) => string
   readonly skills: string
+  /** `1 to 7`, for numbers of steps. */
+  readonly fromTo: (first: string, last: string) => string
+  readonly stops: (steps: string, count: number) => string
   readonly worst: string
   readonly invented: string
   readonly readFirst: string
@@ -245,6 +247,18 @@ export type StepWords = {
   readonly noResult: string
   readonly time: (duration: string) => string
   readonly tickIntro: string
+  /** Why a step cannot wait, as one sentence; `step` is the number of the step that bars its way. */
+  readonly whyNow: {
+    readonly inTheWay: (name: string, step: string) => string
+    readonly inHand: (name: string, step: string) => string
+    readonly tight: (name: string, step: string) => string
+    readonly threaded: (cable: string, passage: string, step: string) => string
+  }
+  /** Checks that the act after it takes away; clauses. */
+  readonly lastChance: (checks: readonly string[]) => string
+  readonly aligned: (name: string) => string
+  /** The work may be left after this step; `next` is the number of the next step of that kind. */
+  readonly stop: (next: string | undefined, isIsolated: boolean) => string
 }
 
 /** Safety messages derived from the joints: command first, then what happens otherwise. */
