@@ -10,6 +10,8 @@ import { mm } from "../units/print.ts"
 
 export type Passing = {
   readonly passes: boolean
+  /** Angle between the long sides at which it passes, 0 to 90; 0 when it passes as it lies. Undefined when it does not pass. */
+  readonly turnDeg: number | undefined
   /** Short side (or diameter) that the opening would need; undefined when it passes, or when no short side is enough. */
   readonly neededMm: number | undefined
   readonly why: string
@@ -24,14 +26,25 @@ type Core = { readonly widthMm: number; readonly heightMm: number; readonly roun
  */
 export function passesThrough(envelope: Outline, opening: Outline): Passing {
   const sizes = `${nameOutline(envelope)} through ${nameOutline(opening)}`
-  if (fits(envelope, opening)) return { passes: true, neededMm: undefined, why: `${sizes} passes` }
+  const turnDeg = findTurnDeg(envelope, opening)
+  if (turnDeg !== undefined)
+    return { passes: true, turnDeg, neededMm: undefined, why: `${sizes} passes${sayTurn(", turned by", turnDeg)}` }
   const neededMm = neededShortSideMm(envelope, opening)
+  const stopped = { passes: false, turnDeg: undefined, neededMm } as const
+  if (neededMm === undefined) return { ...stopped, why: `${sizes}: the long side of the opening is too short as well` }
   const most = opening.kind === "circle" ? "diameter" : "short side"
-  const why =
-    neededMm === undefined
-      ? `${sizes}: the long side of the opening is too short as well`
-      : `${sizes}: the ${most} would have to be ${mm(Math.ceil(neededMm * 100 - 1e-6) / 100)}`
-  return { passes: false, neededMm, why }
+  const upMm = (value: number): number => Math.ceil(value * 100 - 1e-6) / 100
+  const missingMm = upMm(neededMm - shortSideMm(opening))
+  const turned = sayTurn(", with it turned by", findTurnDeg(envelope, growTo(opening, neededMm)) ?? 0)
+  return {
+    ...stopped,
+    why: `${sizes}: the ${most} would have to be ${mm(upMm(neededMm))}, ${mm(missingMm)} more${turned}`,
+  }
+}
+
+/** `, turned by 34°`; nothing when it lies straight. */
+function sayTurn(words: string, turnDeg: number): string {
+  return turnDeg === 0 ? "" : `${words} ${Math.round(turnDeg)}°`
 }
 
 /**
@@ -83,15 +96,25 @@ export function nameOutline(outline: Outline): string {
   return outline.kind === "obround" ? `obround ${size}` : size
 }
 
-function fits(envelope: Outline, opening: Outline): boolean {
+/** The angle between the long sides at which an envelope passes, 0 when it can; undefined when it does not pass. */
+function findTurnDeg(envelope: Outline, opening: Outline): number | undefined {
   const core = coreOf(envelope)
-  const left = shrink(opening, core.roundMm)
-  if (left === undefined) return false
+  const left = roomForDisc(opening, core.roundMm)
+  if (left === undefined) return undefined
   const { widthMm, heightMm } = core
-  if (left.kind === "circle") return atMost(Math.hypot(widthMm, heightMm), left.diameterMm)
-  if (left.kind === "rectangle" && left.cornerMm === 0)
-    return rectangleFits(widthMm, heightMm, left.widthMm, left.heightMm)
-  return smallestExcessMm(core, left) <= 1e-6
+  if (left.kind === "circle") return atMost(Math.hypot(widthMm, heightMm), left.diameterMm) ? 0 : undefined
+  if (left.kind === "rectangle" && left.cornerMm === 0) {
+    if (!rectangleFits(widthMm, heightMm, left.widthMm, left.heightMm)) return undefined
+    return atMost(widthMm, left.widthMm) ? 0 : carverTurnDeg(widthMm, heightMm, left.widthMm)
+  }
+  const best = bestTurn(core, left)
+  return best.excessMm <= searchMm ? (best.turnRad * 180) / Math.PI : undefined
+}
+
+/** Turn at which a rectangle longer than `a` fills that width: p cos t + q sin t = a, past its diagonal. */
+function carverTurnDeg(p: number, q: number, a: number): number {
+  const turnRad = Math.atan2(q, p) + Math.acos(Math.min(1, a / Math.hypot(p, q)))
+  return (turnRad * 180) / Math.PI
 }
 
 /** An envelope as a core with a disc round it: a circle is a point, an obround a line, a rectangle a smaller one. */
@@ -107,7 +130,7 @@ function sidesOf(outline: { readonly widthMm: number; readonly heightMm: number 
 }
 
 /** Where the centre of a disc may be inside an opening; undefined when the disc itself is too large. */
-function shrink(opening: Outline, radiusMm: number): Outline | undefined {
+export function roomForDisc(opening: Outline, radiusMm: number): Outline | undefined {
   if (opening.kind === "circle") {
     const diameterMm = opening.diameterMm - 2 * radiusMm
     return atLeast(diameterMm, 0) ? { kind: "circle", diameterMm: Math.max(0, diameterMm) } : undefined
@@ -122,9 +145,16 @@ function shrink(opening: Outline, radiusMm: number): Outline | undefined {
 
 /** Turns that are tried over a quarter turn before the best ones are narrowed down. */
 const turnCount = 90
+/** A corner may stand out so far and still counts as inside: the search finds a turn no finer. */
+const searchMm = 1e-6
 
-/** Smallest distance, over all turns, by which a corner of the core stands outside; 0 or less when it fits. */
-function smallestExcessMm(core: Core, opening: Outline): number {
+type Turn = { readonly turnRad: number; readonly excessMm: number }
+
+/**
+ * The turn at which the corners of the core stand out least, and by how much; 0 or less when it fits. As it lies when it
+ * fits so.
+ */
+function bestTurn(core: Core, opening: Outline): Turn {
   const [x, y] = [core.widthMm / 2, core.heightMm / 2]
   const stepRad = Math.PI / (2 * turnCount)
   const excess = (angle: number): number => {
@@ -134,15 +164,18 @@ function smallestExcessMm(core: Core, opening: Outline): number {
     return Math.max(one, other)
   }
   const tried = Array.from({ length: turnCount + 1 }, (_, index) => excess(index * stepRad))
-  let best = Number.POSITIVE_INFINITY
+  let best: Turn = { turnRad: 0, excessMm: tried[0] ?? Number.POSITIVE_INFINITY }
+  if (best.excessMm <= searchMm) return best
   for (const [index, value] of tried.entries()) {
     const isDip = value <= (tried[index - 1] ?? value) && value <= (tried[index + 1] ?? value)
-    if (isDip) best = Math.min(best, lowestBetween(excess, (index - 1) * stepRad, (index + 1) * stepRad))
+    const turnRad = isDip ? lowestBetween(excess, (index - 1) * stepRad, (index + 1) * stepRad) : 0
+    const excessMm = isDip ? excess(turnRad) : value
+    if (isDip && excessMm < best.excessMm) best = { turnRad: Math.abs(turnRad), excessMm }
   }
   return best
 }
 
-/** Lowest value between two turns with one dip between them, by thirds. */
+/** The turn with the lowest value between two with one dip between them, by thirds. */
 function lowestBetween(value: (angle: number) => number, from: number, to: number): number {
   let [low, high] = [from, to]
   while (high - low > 1e-9) {
@@ -150,7 +183,7 @@ function lowestBetween(value: (angle: number) => number, from: number, to: numbe
     if (value(low + third) < value(high - third)) high -= third
     else low += third
   }
-  return value((low + high) / 2)
+  return (low + high) / 2
 }
 
 /** Distance of a point of the first quadrant from an obround or round-cornered rectangle; negative inside. */
@@ -166,15 +199,24 @@ function distanceOutsideMm(opening: Outline, x: number, y: number): number {
 function neededShortSideMm(envelope: Outline, opening: Outline): number | undefined {
   const core = coreOf(envelope)
   if (opening.kind === "circle") return Math.hypot(core.widthMm, core.heightMm) + 2 * core.roundMm
-  const [long, short] = sidesOf(opening)
-  const withShort = (heightMm: number): Outline => ({ ...opening, widthMm: long, heightMm })
+  const fits = (shortMm: number): boolean => findTurnDeg(envelope, growTo(opening, shortMm)) !== undefined
   const largest = 2 * (core.widthMm + core.heightMm + 2 * core.roundMm)
-  if (!fits(envelope, withShort(largest))) return undefined
-  let [low, high] = [short, largest]
+  if (!fits(largest)) return undefined
+  let [low, high] = [shortSideMm(opening), largest]
   for (let round = 0; round < 45; round += 1) {
     const middle = (low + high) / 2
-    if (fits(envelope, withShort(middle))) high = middle
+    if (fits(middle)) high = middle
     else low = middle
   }
   return high
+}
+
+/** The opening with another short side, or diameter. */
+function growTo(opening: Outline, shortMm: number): Outline {
+  if (opening.kind === "circle") return { kind: "circle", diameterMm: shortMm }
+  return { ...opening, widthMm: sidesOf(opening)[0], heightMm: shortMm }
+}
+
+function shortSideMm(opening: Outline): number {
+  return opening.kind === "circle" ? opening.diameterMm : sidesOf(opening)[1]
 }

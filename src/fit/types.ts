@@ -168,6 +168,8 @@ export type PassageFit = {
   readonly envelope: Outline
   readonly opening: Outline
   readonly passes: boolean
+  /** Angle between the long sides at which it passes, 0 when as it lies; undefined when it does not pass. */
+  readonly turnDeg: number | undefined
   /** Smallest size the opening would have to grow to, in its short direction; undefined when it passes. */
   readonly neededMm: number | undefined
   readonly why: string

@@ -160,7 +160,7 @@ function step(id: string, acts: readonly Act[], more: Partial<Step> = {}): Step 
     id,
     path: `steps/${id}`,
     title: undefined,
-    acts,
+    acts: acts.map((each, index) => ({ ...each, path: `steps/${id}/do/${index}` })),
     text: undefined,
     result: undefined,
     caution: [],
@@ -356,6 +356,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
         points: [],
       },
     ],
+    assemblies: [],
     cables: [
       {
         id: "lead",
@@ -511,6 +512,7 @@ const fit: Fit = {
       envelope: { kind: "rectangle", widthMm: 12, heightMm: 9, cornerMm: 0 },
       opening: { kind: "rectangle", widthMm: 14, heightMm: 10, cornerMm: 0 },
       passes: true,
+      turnDeg: 0,
       neededMm: undefined,
       why: "",
     },
@@ -564,6 +566,7 @@ function makeSequence(kit: Kit, fit: Fit): Sequence {
       jointsStarted: of("start"),
       jointsTightened: of("tighten"),
       jointsRemoved: of("unscrew"),
+      assembliesPlaced: [],
       tiesClosed: of("strap"),
       padsStuck: of("stick"),
       cables: [

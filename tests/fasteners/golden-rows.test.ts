@@ -8,7 +8,8 @@ const folder = new URL("../reference/fasteners/", import.meta.url).pathname
 const expected: Readonly<Record<string, readonly [number, number, number]>> = {
   "cables.csv": [50, 53, 0],
   "engagement.csv": [75, 23, 0],
-  "geometry.csv": [51, 13, 0],
+  // The other six are rules in words; tests/fit/openings.test.ts holds them.
+  "geometry.csv": [58, 6, 0],
   "plastics.csv": [77, 29, 0],
   "property_classes.csv": [149, 5, 0],
   "screws.csv": [216, 14, 0],

@@ -45,6 +45,7 @@ import {
   obroundAreaMm2,
   obroundPerimeterMm,
   rectangleFits,
+  roomForDisc,
   turnedHeightMm,
   widthInObroundMm,
 } from "../../src/fit/openings.ts"
@@ -204,6 +205,13 @@ export const geometry: Quantities = {
     widthInObroundMm(input(row, "L"), input(row, "W"), input(row, "h")),
   "obround slot area": (row) => obroundAreaMm2(input(row, "L_overall"), input(row, "W")),
   "obround slot perimeter": (row) => obroundPerimeterMm(input(row, "L_overall"), input(row, "W")),
+  "travel of screw d in slot": (row) => {
+    const slot = { kind: "obround", widthMm: input(row, "L_overall"), heightMm: input(row, "W") } as const
+    const room = roomForDisc(slot, input(row, "d") / 2)
+    return room?.kind === "obround" ? room.widthMm : undefined
+  },
+  "max pattern mismatch, two screws both in clearance holes (floating)": (row) => playMm(row),
+  "max position error, screw fixed in thread": (row) => playMm(row) / 2,
   "loop round two circles (open belt)": (row) =>
     loopRoundMm([
       { x: 0, y: 0, radiusMm: input(row, "R") },
@@ -217,6 +225,12 @@ export const geometry: Quantities = {
   "loop round 3 mutually tangent circles": (row) =>
     loopRoundMm(ring(3, input(row, "d"), input(row, "d") / Math.sqrt(3))),
   "loop round 7-bundle (hexagonal)": (row) => loopRoundMm(ring(6, input(row, "d"), input(row, "d"))),
+}
+
+/** How far a screw moves about in its hole, from stop to stop. */
+function playMm(row: GoldenRow): number {
+  const room = roomForDisc({ kind: "circle", diameterMm: input(row, "hole") }, input(row, "screw") / 2)
+  return room?.kind === "circle" ? room.diameterMm : Number.NaN
 }
 
 function ring(count: number, diameterMm: number, onRadiusMm: number): Parameters<typeof loopRoundMm>[0] {
