@@ -6,8 +6,8 @@ import type { StepChange } from "../sequence/types.ts"
 import { defineRule } from "./types.ts"
 
 /**
- * Finds steps that take screws from a bag while screws that look alike still lie in another open one. Two in one bag are
- * told by `look-alikes-in-one-bag`.
+ * Finds steps that take screws from a bag while screws that look alike still lie in another open one. Bags that are made
+ * up for different sides are told apart by it. Two in one bag are told by `look-alikes-in-one-bag`.
  */
 export const lookAlikesInOpenBags = defineRule({
   id: "look-alikes-in-open-bags",
@@ -42,6 +42,8 @@ type Meeting = {
 function meet(kit: Kit, steps: readonly StepChange[], line: BoxItem, second: BoxItem): Meeting | undefined {
   const { bag } = line
   if (bag === undefined || second.bag === undefined || bag === second.bag) return undefined
+  const [side, otherSide] = [bag, second.bag].map((one) => kit.bags.find(({ id }) => id === one)?.side)
+  if (side !== undefined && otherSide !== undefined && side !== otherSide) return undefined
   for (const [index, step] of steps.entries()) {
     if (![bag, second.bag].every((one) => step.openBags.includes(one))) continue
     const takes = ({ uses }: BoxItem): boolean => step.jointsStarted.some((joint) => uses.includes(joint))
