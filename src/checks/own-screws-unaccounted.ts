@@ -5,7 +5,13 @@ import { placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
 import { actsOn, explainByLeftOut } from "./uses.ts"
 
-/** Finds own screws of a unit that are taken out and neither set aside, thrown away, nor put back. */
+/** What says where screws go that came out. */
+const fates = ["set-aside", "discard", "start", "tighten"] as const
+
+/**
+ * Finds own screws of a unit that are taken out and neither set aside, thrown away, nor put back. Where they are tightened
+ * again and only not started, the order proof tells that.
+ */
 export const ownScrewsUnaccounted = defineRule({
   id: "own-screws-unaccounted",
   severity: "error",
@@ -14,7 +20,7 @@ export const ownScrewsUnaccounted = defineRule({
     const isExplained = explainByLeftOut(kit, sequence)
     return kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
       const [unscrewed] = actsOn(kit, ["unscrew"], [id])
-      if (unscrewed === undefined || actsOn(kit, ["set-aside", "discard", "start"], [id]).length > 0) return []
+      if (unscrewed === undefined || actsOn(kit, fates, [id]).length > 0) return []
       if (isExplained(["set-aside", "discard", "start"])) return []
       return [
         {

@@ -1,11 +1,9 @@
 import { suggestLengthMm } from "../fasteners/tables/iso-888.ts"
 import { placeAt } from "../findings/places.ts"
-import { boreLengthMm, recessOf, washerMm } from "../fit/engagement.ts"
-import type { JointFit } from "../fit/types.ts"
-import type { Joint } from "../kit/joint-types.ts"
-import type { Kit } from "../kit/types.ts"
+import { recessOf, washerMm } from "../fit/engagement.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
+import { threadNeeded } from "./thread-needed.ts"
 import { defineRule } from "./types.ts"
 
 /**
@@ -41,17 +39,3 @@ export const screwTooShort = defineRule({
       return [{ message, why, fix, where: placeAt(kit.places, joint.path, "screws"), subjects: [joint.id] }]
     }),
 })
-
-function threadNeeded(
-  kit: Kit,
-  joint: Joint,
-  { neededEngagementMm }: JointFit,
-): { readonly lengthMm: number; readonly from: string } | undefined {
-  if (neededEngagementMm === undefined) return undefined
-  const { value, from } = neededEngagementMm
-  if (joint.bore.kind === "nut") {
-    return { lengthMm: value + joint.fastener.pitchMm, from: `nut ${mm(value)} and one pitch of incomplete thread` }
-  }
-  const offeredMm = boreLengthMm(kit, joint) ?? Number.POSITIVE_INFINITY
-  return offeredMm < value ? { lengthMm: offeredMm, from: "all that the bore offers" } : { lengthMm: value, from }
-}

@@ -1,6 +1,7 @@
 import { placeAt } from "../findings/places.ts"
 import { atMost } from "../units/compare.ts"
 import { newtonMetres } from "../units/print.ts"
+import { isTooShort } from "./thread-needed.ts"
 import { findExceeded } from "./torque-limits.ts"
 import { defineRule } from "./types.ts"
 
@@ -10,9 +11,11 @@ export const torqueStripsThread = defineRule({
   severity: "error",
   source: "VDI 2230-1:2015; FED-STD-H28/2B; printed plastics by data sheets",
   check: ({ kit, fit }) =>
-    fit.joints.flatMap(({ joint: id, torque }) => {
+    fit.joints.flatMap((facts) => {
+      const { joint: id, torque } = facts
       const joint = kit.joints.find((one) => one.id === id)
-      if (joint?.makerTorqueNm === undefined) return []
+      // Screws that are too short strip at any torque; that is told of their length.
+      if (joint?.makerTorqueNm === undefined || isTooShort(kit, joint, facts)) return []
       const limit = findExceeded(torque, joint.makerTorqueNm)
       const mostNm = limit?.band?.max
       if (limit === undefined || mostNm === undefined || atMost(joint.makerTorqueNm, mostNm)) return []

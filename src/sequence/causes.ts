@@ -44,7 +44,28 @@ export function groupByCause(broken: readonly Broken[]): readonly Cause[] {
     const [first, ...rest] = members
     if (first !== undefined) causes.push([first, ...rest])
   }
-  return causes.sort(([one], [other]) => one.early - other.early || one.late - other.late)
+  return joinSameAct(causes).sort(([one], [other]) => one.early - other.early || one.late - other.late)
+}
+
+/** Causes within one step join one between two steps when moving one act, the same way, mends both. */
+function joinSameAct(causes: readonly Cause[]): Cause[] {
+  const isWithin = ([{ early, late }]: Cause): boolean => early === late
+  const between = causes.filter((cause) => !isWithin(cause))
+  const joined = new Map<Cause, Broken[]>()
+  const alone = causes.filter(isWithin).filter((cause) => {
+    const moves = new Set(cause.flatMap(movesToMend))
+    const host = between.find((other) => other.flatMap(movesToMend).some((move) => moves.has(move)))
+    if (host !== undefined) joined.set(host, [...(joined.get(host) ?? []), ...cause])
+    return host === undefined
+  })
+  return [...alone, ...between.map((cause): Cause => [...cause, ...(joined.get(cause) ?? [])])]
+}
+
+/** The acts of a link that could be moved, each with the way it would go. */
+function movesToMend(link: Broken): readonly string[] {
+  if (link.kind === "declared-later") return []
+  const { kind, action, other } = link
+  return kind === "needs-later" ? [`${action} later`, `${other} earlier`] : [`${other} later`, `${action} earlier`]
 }
 
 /** Names a pair of steps. */

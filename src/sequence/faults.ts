@@ -131,20 +131,26 @@ function tellBroken(kit: Kit, actions: readonly Action[], link: Broken): AlsoBro
   return { step, otherStep, path: self?.act.path ?? "", sentence }
 }
 
-/** One fault for each fact, at the first act that needs it; a fact that is a goal is told as a missed goal. */
-function nobodyFaults({ actions, unmet, goals }: FaultInput): readonly OrderFault[] {
+/**
+ * One fault for each thing that something is missing of, at the first act that needs it: the copies of a part are one
+ * thing, which one act would place. A fact that is a goal is told as a missed goal.
+ */
+function nobodyFaults({ kit, actions, unmet, goals }: FaultInput): readonly OrderFault[] {
   const asGoal = new Set(goals.map(({ fact }) => fact))
-  const byFact = new Map<FactKey, Miss[]>()
+  const byThing = new Map<string, Miss[]>()
+  const partOf = new Map(kit.parts.flatMap(({ id, instances }) => instances.map((instance) => [instance, id])))
   const notFree = new Set(unmet.flatMap(({ action, need }) => (need.fact.startsWith("free:") ? [action] : [])))
   for (const miss of unmet) {
     if (asGoal.has(miss.need.fact)) continue
     // The act that frees the end empties a socket too.
     if (miss.need.fact.startsWith("empty:") && notFree.has(miss.action)) continue
-    const known = byFact.get(miss.need.fact)
-    if (known === undefined) byFact.set(miss.need.fact, [miss])
+    const subject = subjectOf(miss.need.fact)
+    const thing = partOf.get(subject) ?? subject
+    const known = byThing.get(thing)
+    if (known === undefined) byThing.set(thing, [miss])
     else known.push(miss)
   }
-  return [...byFact.values()].flatMap(([first, ...rest]): readonly OrderFault[] => {
+  return [...byThing.values()].flatMap(([first, ...rest]): readonly OrderFault[] => {
     if (first === undefined) return []
     const step = actions[first.action]?.step ?? ""
     const also = rest.map(({ action, need }): AlsoBroken => {

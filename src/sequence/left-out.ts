@@ -52,7 +52,7 @@ export function couldGive(verb: Verb, fact: FactKey): boolean {
 
 /** Kinds of facts that each verb gives. */
 const factsOf: Readonly<Record<Verb, readonly string[]>> = {
-  place: ["on", "some", "stuck"],
+  place: ["on", "some", "stuck", "open", "clear", "shut"],
   remove: ["off", "held", "clear", "untied", "unstuck"],
   align: ["aligned"],
   start: ["started"],
