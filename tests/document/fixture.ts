@@ -505,7 +505,8 @@ const fit: Fit = {
   joints: [jointFit("foot", 1.25, "computed"), jointFit("rim", 1.1, "computed"), jointFit("hood-joint", 0.5, "maker")],
   ties: [],
   seats: [],
-  passages: [
+  cables: [],
+    passages: [
     {
       passage: "hood-hole",
       end: "lead.plug",

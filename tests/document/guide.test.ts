@@ -121,7 +121,6 @@ test("all sections stand in the order of use", () => {
     "safety",
     "steps",
     "inspection",
-    "left-over",
     "aftercare",
     "trouble",
     "removal",
@@ -303,8 +302,10 @@ test("the figure of a long step is made smaller, so that the step stays on one p
   expect(widths.at(-1)).toBe(54)
 })
 
-test("what is left on the table are the spares and the unit's own screws", () => {
-  const [left = ""] = /<section id="left-over".*?<\/section>/s.exec(guide()) ?? []
+test("the last check of the inspection lists what is left on the table: spares, the unit's own screws, tools", () => {
+  const [left = ""] = /<li id="left-over".*?<\/section>/s.exec(guide()) ?? []
+  expect(plain(left)).toMatch(/^On the table lie these things and nothing else:/)
+  expect(plain(left)).toContain("Your tools.")
   expect(plain(left)).toContain("1 × cap screw ISO 4762 - M4 x 12 - A2-70 (3): spare.")
   expect(plain(left)).toContain(
     "2 × cap screw ISO 4762 - M4 x 8 - A2-70: own screws of your unit, in bag “Screws of the unit”.",

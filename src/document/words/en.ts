@@ -146,7 +146,7 @@ export const en: Words = {
         ...(duration === undefined ? [] : [`about ${duration}`]),
       ].join(", "),
     fromTo: (first, last) => `${first} to ${last}`,
-    stops: (steps, count) => `You can stop the work after step${count === 1 ? "" : "s"} ${steps}.`,
+    stops: (steps, count) => `You can stop after step${count === 1 ? "" : "s"} ${steps}.`,
     skills: "For adults who can work with hand tools and set a torque driver.",
     worst: "Most important",
     invented: "All names and numbers of this kit are invented. Do not build from this guide.",
@@ -243,7 +243,8 @@ export const en: Words = {
       threaded: (cable, passage, step) =>
         `Do this now: from step\u00a0${step} on, the ${cable} runs through the ${passage}.`,
     },
-    lastChance: (checks) => `Last chance to check: ${checks.join("; ")}.`,
+    lastChance: (checks) =>
+      `Last chance to check: ${checks.map((check) => check.replace(/^The /, "the ")).join("; ")}.`,
     aligned: (name) => `The ${name} is in line.`,
     stop: (next, isIsolated) =>
       `You can stop here${isIsolated ? "; leave the power off" : ""}. ${next === undefined ? "After this, go on to the end." : `The next place to stop is after step\u00a0${next}.`}`,
