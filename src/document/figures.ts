@@ -143,6 +143,8 @@ function sayNew(context: Context, drawing: Drawing, taken: readonly Taken[]): re
     count(name, pieces)
   }
   for (const id of own) count(sayName(context, id, ["unit", "instance"]), 1)
+  for (const { id } of kit.assemblies)
+    if (drawing.shows.placed.includes(id)) count(sayName(context, id, ["assembly"]), 1)
   return [...counts].map(([name, pieces]) => (pieces === 1 ? name : `${words.measures.times(pieces)}\u00a0${name}`))
 }
 

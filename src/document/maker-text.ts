@@ -115,7 +115,7 @@ function fillReference(context: Context, kind: string, target: string, label: st
     )
   switch (kind) {
     case "part":
-      return named(["part", "instance"])
+      return named(["part", "instance", "assembly"])
     case "cable":
     case "end":
     case "passage":

@@ -49,6 +49,8 @@ function findOfKind(context: Context, kind: NameKind, id: string): Named | undef
         ? plain(end)
         : plain({ name: words.endOf(end.name, words.nameInSentence(cable.name, isOwnLanguage(context))) })
     }
+    case "assembly":
+      return plain(kit.assemblies.find(has))
     case "unit":
       return plain(kit.units.find(has))
     case "frame":

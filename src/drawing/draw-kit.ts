@@ -16,6 +16,7 @@ import { findLateUnits } from "./late-units.ts"
 import { drawItems } from "./life-size.ts"
 import { openLeaves } from "./open-leaves.ts"
 import type { View } from "./projection.ts"
+import { groupedPieces } from "./scene-pieces.ts"
 import { makeSolidStore, type SolidStore } from "./solid-store.ts"
 import { groupOf, type StepScene } from "./things.ts"
 import { drawTighteningPlans } from "./tightening-plan.ts"
@@ -98,7 +99,7 @@ function drawSteps(
     const chosen = scale <= common * commonScaleReach ? common : scale
     const { paper, scale: drawnScale } = drawWithRoom(scene, view, chosen, room, isTurned ? earlier : undefined)
     const { step, state } = story
-    findings.push(...judge(kit, step, scene, look, paper))
+    findings.push(...judge(kit, story, scene, look, paper))
     steps[step.id] = makeDrawing(`step-${state.number}`, story, paper, scene, view, isTurned, drawnScale)
   })
   return { steps, findings, lastView }
@@ -131,7 +132,7 @@ function sceneOf(
   for (const spread of spreads) {
     const scene = buildStepScene(kit, fit, story, store, spread)
     const look = chooseView(scene, story.step.view, before)
-    const least = Math.min(1, ...groupShares(look).values())
+    const least = Math.min(1, ...groupShares(look, groupedPieces(kit, story.state)).values())
     if (least >= leastShare) return { scene, look }
     if (best === undefined || least > best.least) best = { scene, look, least }
   }
@@ -193,7 +194,7 @@ function makeDrawing(
     view: { name: view.name, from: view.from, up: view.up, isTurned },
     scale,
     shows: {
-      placed: [...(story?.state.placed ?? [])],
+      placed: [...(story?.state.placed ?? []), ...(story?.state.assembliesPlaced ?? [])],
       fastened: [...(story?.fasteners ?? [])].flatMap(([joint, { started, tightened }]) => {
         const drawn = new Set(scene.things.map(({ id }) => id))
         const count = new Set([...started, ...tightened].filter((number) => drawn.has(`screw:${joint}.${number}`))).size
@@ -205,19 +206,23 @@ function makeDrawing(
   }
 }
 
-/** Largest share that is seen of each group of equal new things. */
-function groupShares({ shares }: Look): ReadonlyMap<string, number> {
+/** Largest share that is seen of each group of equal new things; pieces that are placed together count as one. */
+function groupShares({ shares }: Look, together: ReadonlySet<string>): ReadonlyMap<string, number> {
   const groups = new Map<string, number>()
-  for (const [id, share] of shares) {
+  const seen = [...shares].filter(([id]) => together.has(id))
+  for (const [id, share] of seen.length === 0
+    ? shares
+    : [...shares, ["assembly", Math.max(...seen.map(([, one]) => one))] as const]) {
+    if (together.has(id)) continue
     const group = groupOf(id)
     groups.set(group, Math.max(groups.get(group) ?? 0, share))
   }
   return groups
 }
 
-function judge(kit: Kit, step: Step, scene: StepScene, look: Look, paper: Paper): readonly Finding[] {
+function judge(kit: Kit, { step, state }: StepStory, scene: StepScene, look: Look, paper: Paper): readonly Finding[] {
   const findings: Finding[] = []
-  for (const [group, share] of groupShares(look)) {
+  for (const [group, share] of groupShares(look, groupedPieces(kit, state))) {
     if (share >= leastShare) continue
     const { id, message, path } = tellHidden(kit, step, group)
     findings.push(

@@ -1,5 +1,5 @@
 /** When a frame is in the picture, and how much of it. */
-import type { Kit, Step } from "../kit/types.ts"
+import type { Instance, Kit, Step } from "../kit/types.ts"
 import type { StepState } from "../sequence/types.ts"
 import { moveMesh } from "../solids/poses.ts"
 import { dot, unit } from "../solids/vectors.ts"
@@ -14,12 +14,21 @@ const beyondMm = 30
 
 /**
  * True when the work of this step, or what was done before, is on the frame: a tie closed round it, an act on it, or
- * a part laid on it that only ties will hold. A cradle that is put together on the table is drawn without the tube.
+ * a part laid on it that only ties will hold, a group of pieces placed on it that ties will hold. A cradle that is put together on the table is drawn without the tube.
  */
 export function isFrameShown(kit: Kit, frame: string, step: Step, state: StepState): boolean {
   const ties = kit.ties.filter((tie) => tie.frame === frame)
   if (ties.some(({ id }) => state.tiesBefore.includes(id) || state.tiesClosed.includes(id))) return true
   if (step.acts.some(({ target }) => target === frame)) return true
+  const groups = kit.assemblies.filter(({ id }) => state.assembliesPlaced.includes(id))
+  const isGrouped = ({ id, of }: Instance): boolean =>
+    groups.some(({ instances }) => instances.includes(id) || instances.includes(of))
+  if (
+    kit.instances.some(
+      (piece) => isGrouped(piece) && ties.some(({ holds }) => holds.includes(piece.id) || holds.includes(piece.of)),
+    )
+  )
+    return true
   const held = new Set(ties.flatMap(({ holds }) => holds))
   const isTied = kit.instances.some(
     ({ id, of }) => held.has(of) && state.placed.includes(id) && !isScrewed(kit, of, state),

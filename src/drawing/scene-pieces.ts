@@ -19,12 +19,15 @@ export function addPieces(
   draft: Draft,
 ): ReadonlyMap<string, Vec3> {
   const moving = new Set([...state.placed, ...state.removed])
+  // What is placed as one is drawn in its place, with all that holds it together.
+  const grouped = groupedPieces(kit, state)
   const shifts = new Map<string, Vec3>()
   const others: { of: string | undefined; goes: Vec3 | undefined; solid: Solid }[] = []
   const ways = new Map<string, Vec3 | undefined>()
   const riding = ridersOf(kit, shown, moving)
   for (const instance of shown) {
-    const thing = thingOf(kit, instance, instance.owner === "part" ? "context" : "host", stayMm, store)
+    const role = grouped.has(instance.id) ? "new" : instance.owner === "part" ? "context" : "host"
+    const thing = thingOf(kit, instance, role, stayMm, store)
     if (thing === undefined || moving.has(instance.id) || riding.some(({ id }) => id === instance.id)) continue
     draft.things.push(thing)
     if (instance.owner !== "frame") others.push({ of: undefined, goes: undefined, solid: thing })
@@ -79,6 +82,14 @@ export function addPieces(
   }
   addWantedParts(kit, [...moving], draft)
   return shifts
+}
+
+/** Pieces of the groups that the step puts in their place as one. */
+export function groupedPieces(
+  kit: Kit,
+  { assembliesPlaced }: Pick<StepState, "assembliesPlaced">,
+): ReadonlySet<string> {
+  return new Set(kit.assemblies.filter(({ id }) => assembliesPlaced.includes(id)).flatMap(({ instances }) => instances))
 }
 
 /** Pieces that sit on a unit which comes or goes in this step, and go with it. */

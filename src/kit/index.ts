@@ -2,6 +2,7 @@
 import type { Outcome } from "../findings/types.ts"
 import type { FrameSpec, PartSpec, Spec, UnitSpec } from "../spec/types.ts"
 import { resolveAct } from "./acts.ts"
+import { resolveAssembly } from "./assemblies.ts"
 import type { Bodies } from "./bodies.ts"
 import { type RawBore, resolveBore } from "./bores.ts"
 import { resolveCable, resolvePassage, resolveSockets } from "./cables.ts"
@@ -113,6 +114,7 @@ export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
     bores: allBores(rawBores, joints),
     joints,
     ownJoints: units.flatMap((unit) => resolveOwnJoints(shop, unit, aimedBores(rawBores, joints), joints)),
+    assemblies: spec.assemblies.map((assembly) => resolveAssembly(shop, assembly)),
     cables: cableDrafts.map((cable) => ({ ...cable, itemReference: references.get(`cable:${cable.id}`) })),
     sockets: units.flatMap((unit) => resolveSockets(shop, unit)),
     passages: spec.passages.flatMap((passage) => resolvePassage(shop, passage)),

@@ -9,6 +9,7 @@ export type NameKind =
   | "unit"
   | "frame"
   | "part"
+  | "assembly"
   | "instance"
   | "joint"
   | "own-joint"
@@ -35,6 +36,7 @@ const kindWords: Readonly<Record<NameKind, string>> = {
   unit: "a unit",
   frame: "a frame",
   part: "a part",
+  assembly: "an assembly",
   instance: "a copy of a part",
   joint: "a joint",
   "own-joint": "screws of a unit",
@@ -71,6 +73,7 @@ export function gatherNames(spec: Spec): Names {
       ...parts.flatMap(([part, written]) => written.flatMap((name) => instanceNames(part, name))),
       ...[...units, ...frames].map(({ id }) => [id, id] as const),
     ]),
+    assembly: own(spec.assemblies),
     joint: own(spec.joints),
     "own-joint": new Map(units.flatMap((unit) => dotted(unit.id, unit.screwedIn))),
     bore: new Map([
@@ -150,6 +153,7 @@ const plainPaths: Readonly<Partial<Record<NameKind, string>>> = {
   unit: "host",
   frame: "host",
   part: "parts",
+  assembly: "assemblies",
   instance: "parts",
   joint: "joints",
   cable: "cables",

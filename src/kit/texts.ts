@@ -9,7 +9,7 @@ import type { Shop } from "./shop.ts"
 
 /** What each kind of reference may name: `[](torque:foot)` names a joint. */
 const kinds: Readonly<Record<string, readonly NameKind[]>> = {
-  part: ["part", "instance"],
+  part: ["part", "instance", "assembly"],
   joint: ["joint", "own-joint"],
   torque: ["joint", "own-joint"],
   screw: ["joint", "own-joint"],

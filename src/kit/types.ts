@@ -31,6 +31,8 @@ export type Kit = {
   readonly joints: readonly Joint[]
   /** Screws that sit in a unit when it arrives. */
   readonly ownJoints: readonly OwnJoint[]
+  /** Groups of pieces that are joined first and then placed as one; no items of the box. */
+  readonly assemblies: readonly Assembly[]
   readonly cables: readonly Cable[]
   readonly sockets: readonly Socket[]
   readonly passages: readonly Passage[]
@@ -162,6 +164,18 @@ export type Part = {
   readonly hinge: { readonly at: Vec3; readonly along: Vec3; readonly angleDeg: number } | undefined
   /** Belongs to the buyer's unit (a lid of the unit), not to the box. */
   readonly ownedBy: string | undefined
+}
+
+/** Pieces that are joined on the bench and then placed as one: it is no item, and has no item reference. */
+export type Assembly = {
+  readonly id: string
+  readonly path: string
+  readonly name: string
+  /** Ids of its parts, copies and units. */
+  readonly of: readonly string[]
+  readonly instances: readonly string[]
+  /** Direction of travel when it is placed. */
+  readonly goes: Direction | undefined
 }
 
 export type Material = {

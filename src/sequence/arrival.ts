@@ -42,6 +42,7 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
     const isRound = kit.cables.some((cable) => isThreadedOnArrival(lookup, cable, id))
     add(fact(isRound ? "clamped" : "unclamped", id))
   }
+  for (const { id } of kit.assemblies) add(fact("off", id))
   for (const { id } of kit.ties) add(fact("untied", id))
   for (const { id } of kit.pads) add(fact("unstuck", id))
   for (const { verb, target } of lookup.allActs) if (verb === "discard") add(fact("at-hand", target))

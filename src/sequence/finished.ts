@@ -18,6 +18,7 @@ export type Goal = Need & { readonly subject: string; readonly path: string }
 export function findGoals(lookup: Lookup): readonly Goal[] {
   return [
     ...pieceGoals(lookup),
+    ...assemblyGoals(lookup),
     ...jointGoals(lookup),
     ...refitGoals(lookup),
     ...tieGoals(lookup),
@@ -37,6 +38,7 @@ export function finishedNeeds(lookup: Lookup, verb: "restore" | "inspect"): read
       : "the inspection looks at the finished work"
   const goals = [
     ...pieceGoals(lookup).filter(({ subject }) => verb === "inspect" || isCover(lookup, subject)),
+    ...assemblyGoals(lookup),
     ...jointGoals(lookup),
     ...refitGoals(lookup),
     ...(verb === "inspect" ? tieGoals(lookup) : []),
@@ -63,6 +65,18 @@ function isGone(lookup: Lookup, ids: readonly string[]): boolean {
 function staysIn(lookup: Lookup, ids: readonly string[], puts: Verb, takes: Verb, isThere: boolean): boolean {
   const count = (verb: Verb): number => ids.reduce((sum, id) => sum + actsOn(lookup, verb, id).length, 0)
   return !isGone(lookup, ids) || count(puts) + (isThere ? 1 : 0) > count(takes)
+}
+
+/** A group that the kit declares stands in its place, unless it is taken off for good. */
+function assemblyGoals(lookup: Lookup): readonly Goal[] {
+  return lookup.kit.assemblies
+    .filter(({ id }) => staysIn(lookup, [id], "place", "remove", false))
+    .map(({ id, path }) => ({
+      fact: fact("on", id),
+      why: `\`${id}\` is joined first and then put in its place as one`,
+      subject: id,
+      path,
+    }))
 }
 
 /** Pieces that are or come in place stay there, unless they are taken off for good. */

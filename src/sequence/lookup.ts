@@ -1,7 +1,7 @@
 /** Indexes over one kit that all actions read: what an id names, what hides what, which acts the kit has. */
 import type { Fit } from "../fit/types.ts"
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
-import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
+import type { Act, Assembly, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { findLeftOut } from "./left-out.ts"
 import { pieceHeldBy } from "./own-pieces.ts"
@@ -13,6 +13,8 @@ export type Lookup = {
   readonly instancesById: ReadonlyMap<string, readonly string[]>
   /** The part of an instance; also of a part's own id. Units and frames have none. */
   readonly partByPiece: ReadonlyMap<string, Part>
+  /** Groups of pieces that are placed as one. */
+  readonly assemblies: ReadonlyMap<string, Assembly>
   readonly joints: ReadonlyMap<string, Joint>
   readonly ownJoints: ReadonlyMap<string, OwnJoint>
   readonly ownJointsByBore: ReadonlyMap<string, readonly OwnJoint[]>
@@ -64,6 +66,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
       ),
     ]),
     partByPiece,
+    assemblies: byId(kit.assemblies),
     joints: byId(kit.joints),
     ownJoints: byId(kit.ownJoints),
     ownJointsByBore: groupBy(kit.ownJoints, ({ bore }) => (bore === undefined ? [] : [bore])),

@@ -71,6 +71,7 @@ export function buildStates(
       number: index + 1,
       placed: piecesOf("place"),
       removed: piecesOf("remove"),
+      assembliesPlaced: targetsOf("place").filter((target) => lookup.assemblies.has(target)),
       jointsStarted: targetsOf("start"),
       jointsTightened: targetsOf("tighten"),
       jointsRemoved: targetsOf("unscrew"),

@@ -49,6 +49,8 @@ export type StepChange = {
   /** Instances placed by the step. */
   readonly placed: readonly string[]
   readonly removed: readonly string[]
+  /** Groups of pieces that the step puts in their place as one; their pieces are there before. */
+  readonly assembliesPlaced: readonly string[]
   /** Joints started, tightened, taken out in this step. */
   readonly jointsStarted: readonly string[]
   readonly jointsTightened: readonly string[]

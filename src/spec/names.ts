@@ -2,6 +2,7 @@
 
 const nouns: Readonly<Record<string, string>> = {
   parts: "part",
+  assemblies: "assembly",
   joints: "joint",
   cables: "cable",
   passages: "passage",

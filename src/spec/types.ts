@@ -37,6 +37,7 @@ export type Spec = {
   })[]
   readonly hosts: readonly (UnitSpec | FrameSpec)[]
   readonly parts: readonly PartSpec[]
+  readonly assemblies: readonly AssemblySpec[]
   readonly cables: readonly CableSpec[]
   readonly passages: readonly PassageSpec[]
   readonly joints: readonly JointSpec[]
@@ -66,6 +67,13 @@ export type Spec = {
 export type Entry = { readonly id: string; readonly path: string }
 export type RangeSpec = { readonly min: number; readonly max: number }
 export type Triple = readonly [number, number, number]
+
+/** Pieces that are joined first and then placed as one. */
+export type AssemblySpec = Entry & {
+  readonly name: string | undefined
+  readonly of: readonly string[]
+  readonly goes: Triple | undefined
+}
 
 export type FitsSpec = {
   readonly path: string

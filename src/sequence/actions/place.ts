@@ -1,6 +1,7 @@
 /** Puts pieces in their place. */
-import type { Part } from "../../kit/types.ts"
+import type { Assembly, Part } from "../../kit/types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
+import { completeNeeds } from "../assembled.ts"
 import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
@@ -9,7 +10,7 @@ import { isUnitLooseWhenPlaced } from "../turned.ts"
 import type { FactKey, Need } from "../types.ts"
 import { liesUnder, stick } from "./stick.ts"
 import { handNeeds } from "./taken-off.ts"
-import type { ActionKind } from "./types.ts"
+import type { ActionKind, Facts } from "./types.ts"
 
 /**
  * Needs the piece off, its pads stuck on, and nothing in front of it; a piece that must be screwed or tied is then loose.
@@ -19,7 +20,9 @@ export const place: ActionKind = {
   words: ({ target }) => `places \`${target}\``,
   facts: (lookup, act) => {
     if (lookup.pads.has(act.target) && !lookup.partByPiece.has(act.target)) return stick.facts(lookup, act)
+    const assembly = lookup.assemblies.get(act.target)
     const instances = movedInstances(lookup, act)
+    if (assembly !== undefined && instances.length === 0) return placeAssembly(lookup, assembly)
     return {
       needs: instances.flatMap((instance) => placeNeeds(lookup, instance)),
       gives: instances.flatMap((instance) => [
@@ -36,6 +39,21 @@ export const place: ActionKind = {
       ]),
     }
   },
+}
+
+/** A group of pieces joined before: its pieces stay as they are to each other. */
+function placeAssembly(lookup: Lookup, assembly: Assembly): Facts {
+  const { id, instances } = assembly
+  return {
+    needs: [
+      { fact: fact("off", id), why: `\`${id}\` can be put in place only once` },
+      ...completeNeeds(lookup, assembly),
+      ...accessNeeds(lookup, [id], instances),
+      ...blockerNeeds(lookup, "insertion", id, instances),
+    ],
+    gives: [fact("on", id)],
+    takes: [fact("off", id)],
+  }
 }
 
 function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {

@@ -1,6 +1,8 @@
 /** Takes pieces off. */
+import type { Assembly } from "../../kit/types.ts"
 import type { Verb } from "../../spec/types.ts"
 import { accessNeeds } from "../access.ts"
+import { holdersOf } from "../assembled.ts"
 import { restEnds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup, movedInstances } from "../lookup.ts"
@@ -9,7 +11,7 @@ import { wholeFacts } from "../partial.ts"
 import { ownerUnit, powerNeeds } from "../power.ts"
 import type { FactKey, Need } from "../types.ts"
 import { tieAccess } from "./strap.ts"
-import type { ActionKind } from "./types.ts"
+import type { ActionKind, Facts } from "./types.ts"
 
 /** Needs the piece in place and reachable, the screws through it out, and no power on a unit it belongs to. Cuts a tie. */
 export const remove: ActionKind = {
@@ -30,6 +32,8 @@ export const remove: ActionKind = {
       }
     }
     const instances = movedInstances(lookup, act)
+    const assembly = lookup.assemblies.get(act.target)
+    if (assembly !== undefined && instances.length === 0) return removeAssembly(lookup, assembly)
     const isPad = lookup.pads.has(act.target) && !lookup.partByPiece.has(act.target)
     return {
       needs: instances.flatMap((instance) => {
@@ -60,6 +64,22 @@ export const remove: ActionKind = {
       ],
     }
   },
+}
+
+/** A group comes off as a whole once the ties and screws that hold it where it is are off. */
+function removeAssembly(lookup: Lookup, assembly: Assembly): Facts {
+  const { id, instances } = assembly
+  const { ties, joints } = holdersOf(lookup, assembly)
+  return {
+    needs: [
+      { fact: fact("on", id), why: `only what is in place can be taken off` },
+      ...accessNeeds(lookup, [id], instances),
+      ...ties.map((tie) => ({ fact: fact("untied", tie.id), why: `the tie \`${tie.id}\` holds \`${id}\`` })),
+      ...joints.map((joint) => ({ fact: fact("out", joint.id), why: `the screws of \`${joint.id}\` hold \`${id}\`` })),
+    ],
+    gives: [fact("off", id)],
+    takes: [fact("on", id)],
+  }
 }
 
 /** The fact that something was done, and those of each go where it was done in several. */

@@ -2,6 +2,7 @@
 
 import type { Joint } from "../../kit/joint-types.ts"
 import type { Act } from "../../kit/types.ts"
+import { inPlaceNeeds, jointAssemblies } from "../assembled.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import { pieceHeldBy } from "../own-pieces.ts"
@@ -24,6 +25,12 @@ export const start: ActionKind = {
         ...(joint === undefined ? [] : partNeeds(lookup, joint, isAll)),
         ...(joint === undefined ? [] : emptyBoreNeeds(lookup, act, joint)),
         ...ownScrewNeeds(lookup, act),
+        ...(joint === undefined
+          ? []
+          : inPlaceNeeds(
+              jointAssemblies(lookup, joint),
+              (id) => `\`${act.target}\` holds \`${id}\` where it is placed`,
+            )),
         ...joinedNeeds(lookup, act.target, joint),
         ...cleanNeeds(
           lookup,

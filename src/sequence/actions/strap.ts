@@ -2,6 +2,7 @@
 import type { Joint } from "../../kit/joint-types.ts"
 import type { Act, Tie } from "../../kit/types.ts"
 import { accessNeeds } from "../access.ts"
+import { inPlaceNeeds, tieAssemblies } from "../assembled.ts"
 import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
@@ -58,6 +59,7 @@ function tieNeeds(lookup: Lookup, tie: Tie, act: Act, isAll: boolean): readonly 
     ...curedNeeds(lookup, pressedPads(lookup, tie), `the tie \`${tie.id}\` presses on it`),
     ...(isAll || actsOn(lookup, "strap", tie.id).at(-1) === act ? bundleNeeds(lookup, tie, pieces) : []),
     ...surfaceNeeds(lookup, tie, pieces),
+    ...inPlaceNeeds(tieAssemblies(lookup, tie), (id) => `the tie holds \`${id}\` where it is placed`),
     ...tieAccess(lookup, tie),
   ]
 }

@@ -48,6 +48,12 @@ export function buildSpec(build: Build, given: KitInput, variant: Spec["variant"
     })),
     hosts: Object.entries(given.host).map(([id, one]) => buildHost(build, id, one)),
     parts: Object.entries(given.parts).map(([id, one]) => buildPart(id, one)),
+    assemblies: Object.entries(given.assemblies).map(([id, one]) => ({
+      ...entry("assemblies", id),
+      name: one.name,
+      of: one.of,
+      goes: one.goes,
+    })),
     cables: Object.entries(given.cables).map(([id, one]) => buildCable(id, one)),
     passages: Object.entries(given.passages).map(([id, one]) => buildPassage(id, one)),
     joints: Object.entries(given.joints).map(([id, one]) => buildJoint(id, one)),

@@ -7,9 +7,16 @@ import { type Build, textAt, textsAt } from "./context.ts"
 
 type GivenAct = z.output<typeof step>["do"][number]
 
-/** Acts in order; one whose body was at fault is left out. */
-export function buildActs(given: readonly GivenAct[], path: string): readonly ActSpec[] {
+/** Acts in order, repeated ones written out; one whose body was at fault is left out. */
+export function buildActs(
+  given: readonly (Omit<GivenAct, "repeat"> & Partial<Pick<GivenAct, "repeat">>)[],
+  path: string,
+): readonly ActSpec[] {
   return given.flatMap((act, index) => {
+    if (act.repeat !== undefined) {
+      const once = buildActs(act.repeat.do, `${path}/${index}/repeat/do`)
+      return Array.from({ length: act.repeat.times }, () => once.map((one) => ({ ...one }))).flat()
+    }
     const verb = verbNames.find((name) => act[name] !== undefined)
     const body = verb === undefined ? undefined : act[verb]
     if (verb === undefined || body === undefined) return []

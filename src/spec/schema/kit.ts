@@ -6,7 +6,7 @@ import { keyForm } from "../short/things.ts"
 import { cable, joint, pad, passage, tie } from "./fastening.ts"
 import { count, flag, idPattern, measure, name, names, oneOf, prose, range, text, upperMass } from "./fields.ts"
 import { field } from "./forms.ts"
-import { collection, host, part } from "./pieces.ts"
+import { assembly, collection, host, part } from "./pieces.ts"
 import { acceptance, acts, hazard, step } from "./steps.ts"
 
 /** Bags are often called by a capital letter. */
@@ -106,6 +106,7 @@ const kitShape = {
   variant: ownVariant.optional(),
   host: collection(host, "What the buyer has: units and frames, by id.").default({}),
   parts: collection(part, "Parts of the kit, by id.").default({}),
+  assemblies: collection(assembly, "Groups of pieces that are joined first and then placed as one, by id.").default({}),
   cables: collection(cable, "Cables, by id.").default({}),
   passages: collection(passage, "Openings that cables run through, by id.").default({}),
   joints: collection(joint, "Screwed joints, by id.").default({}),

@@ -176,3 +176,13 @@ export const host = field(
     defaultKind: "unit",
   },
 )
+
+/** An entry of `assemblies`. */
+export const assembly = field(
+  z.strictObject({
+    name: text("Name in the guide; made from the id when left out.", ["Cradle"]).optional(),
+    of: names("Parts, copies and units that are joined before it is put in its place."),
+    goes: direction("Direction it travels when it is placed.").optional(),
+  }),
+  "Pieces that are joined on the bench and then placed as one.",
+)

@@ -1,6 +1,7 @@
 /** Schema of steps and their acts, hazards and what is accepted. */
 import { z } from "zod"
 import { actForm, actsForm, verbs } from "../short/acts.ts"
+import { countForm } from "../short/numbers.ts"
 import { needsForm } from "../short/things.ts"
 import { viewForm } from "../short/views.ts"
 import type { Verb } from "../types.ts"
@@ -65,9 +66,30 @@ const actShape = {
 
 const act = field(z.strictObject(actShape), "One checkable act: a verb and what it acts on.")
 
+/** Repeated acts are written out when they are read, so there may not be too many. */
+const mostRepeats = 100
+
+const actOrRepeat = field(
+  z.strictObject({
+    ...actShape,
+    repeat: field(
+      z.strictObject({
+        times: field(z.number().int().min(2).max(mostRepeats), "How many times.", {
+          short: countForm,
+          examples: ["2"],
+          isShortNumber: true,
+        }),
+        do: field(z.array(act), "What is done each time, in order.", { short: actsForm, alsoTakes: ["object"] }),
+      }),
+      "The same acts several times, for screws that are changed one at a time.",
+    ).optional(),
+  }),
+  "One checkable act: a verb and what it acts on.",
+)
+
 /** A list of acts. */
 export const acts = (description: string) =>
-  field(z.array(act), description, { short: actsForm, alsoTakes: ["object"] })
+  field(z.array(actOrRepeat), description, { short: actsForm, alsoTakes: ["object"] })
 
 const proses = (description: string) =>
   field(z.array(prose("One paragraph.")), description, { isListOfOne: true, examples: ["Mind the edge."] })
