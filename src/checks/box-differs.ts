@@ -1,5 +1,6 @@
 /** Judges the typed contents of the box against what the kit needs. */
 import { placeAt } from "../findings/places.ts"
+import { listUses } from "./single-use.ts"
 import { defineRule } from "./types.ts"
 import { pieces } from "./uses.ts"
 
@@ -23,11 +24,16 @@ export const boxDiffers = defineRule({
         uses: [...(known?.uses ?? []), ...uses],
       })
     }
+    const lacking = new Map<string, number>()
+    for (const { item, had, used } of listUses(kit))
+      lacking.set(item, (lacking.get(item) ?? 0) + Math.max(0, used - had))
     const differing = [...lines.values()].flatMap(({ item, path }) => {
       const has = typed.get(item) ?? 0
       const need = needed.get(item) ?? { count: 0, spare: 0, uses: [] }
       const wanted = need.count + need.spare
       if (has === wanted) return []
+      // Packed as the steps use it: that too few are declared is told by `supplied-too-few`.
+      if (has === wanted + (lacking.get(item) ?? 0)) return []
       const uses =
         need.uses.length === 0 ? "Nothing uses it" : `Used by ${need.uses.map((id) => `\`${id}\``).join(", ")}`
       return [

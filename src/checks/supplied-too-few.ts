@@ -1,30 +1,38 @@
 /** Judges whether the box holds as many pieces as the steps use up. */
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
+import { listUses } from "./single-use.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, countPieces, padVerbs, pieces } from "./uses.ts"
+import { actsOn, pieces } from "./uses.ts"
 
-/** Finds parts, ties and pads of which the acts use more than the kit has. A tie closes once, a pad sticks once. */
+/** Finds parts, ties, pads and locked screws of which the acts use more than the kit has. A tie closes once, a pad sticks once. */
 export const suppliedTooFew = defineRule({
   id: "supplied-too-few",
   severity: "error",
   source: "the supply: every piece that a step uses is in the box",
   check: ({ kit, sequence }) =>
-    itemsOf(kit).flatMap(({ id, name, path, had, used, acts }) => {
+    itemsOf(kit).flatMap(({ id, name, path, whole, had, used, acts, why }) => {
       const last = acts.at(-1)
       // An act done twice in a row is told by the order proof.
       const isDouble = sequence.faults.some(
         (fault) => fault.kind === "taken-away" && fault.act.target === id && fault.act.verb === fault.byAct.verb,
       )
       if (used <= had || last === undefined || isDouble) return []
-      const counts = acts.map(({ count }) => count ?? had).join(" + ")
+      const count = name === "joint" ? screws : pieces
+      const counts = acts.map((act) => act.count ?? whole).join(" + ")
       return [
         {
-          message: `the steps use ${pieces(used)} of ${name} \`${id}\`, the box has ${had}`,
+          message: `the steps use ${count(used)} of ${name} \`${id}\`, the box has ${had}`,
           where: placeAt(kit.places, last.path),
-          why: acts.length === 1 ? `This act alone takes ${used}.` : `The acts take ${counts}; each piece serves once.`,
-          fix: `Supply ${used}, or take fewer here.`,
-          related: [{ message: `${pieces(had)} of \`${id}\` declared here`, where: placeAt(kit.places, path) }],
+          why:
+            acts.length === 1
+              ? `This act alone takes ${used}.`
+              : `The acts take ${counts}: ${why ?? "each piece serves once"}.`,
+          fix:
+            acts.length === 1
+              ? `Supply ${used}, or take fewer here.`
+              : `Declare ${used - had} more as \`spare\`, or take fewer here.`,
+          related: [{ message: `${count(had)} of \`${id}\` declared here`, where: placeAt(kit.places, path) }],
           subjects: [id],
         },
       ]
@@ -35,27 +43,29 @@ type Item = {
   readonly id: string
   readonly name: string
   readonly path: string
+  /** What an act without a count takes. */
+  readonly whole: number
   readonly had: number
   readonly used: number
   readonly acts: readonly Act[]
+  readonly why: string | undefined
 }
 
 function itemsOf(kit: Kit): readonly Item[] {
-  const single = (name: string, verbs: readonly Act["verb"][]) => (item: Kit["ties"][number] | Kit["pads"][number]) => {
-    const acts = actsOn(kit, verbs, [item.id])
-    const used = countPieces(acts, item.count)
-    return { id: item.id, name, path: item.path, had: item.count + item.spare, used, acts }
-  }
   return [
     ...kit.parts
       .filter(({ ownedBy }) => ownedBy === undefined)
-      .map(({ id, path, instances, spare }) => {
+      .map(({ id, path, instances, spare }): Item => {
         const acts = actsOn(kit, ["place"], [id]).filter(({ count }) => (count ?? 0) > instances.length)
         // Copies that are put back after they were taken off are no new ones, so only one act's count speaks.
         const used = Math.max(0, ...acts.map(({ count }) => count ?? 0))
-        return { id, name: "part", path, had: instances.length + spare, used, acts }
+        const whole = instances.length
+        return { id, name: "part", path, whole, had: whole + spare, used, acts, why: undefined }
       }),
-    ...kit.ties.map(single("tie", ["strap"])),
-    ...kit.pads.map((pad) => single("pad", padVerbs(kit, pad.id))(pad)),
+    ...listUses(kit),
   ]
+}
+
+function screws(count: number): string {
+  return count === 1 ? "1 screw" : `${count} screws`
 }

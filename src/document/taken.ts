@@ -1,4 +1,5 @@
 /** What a step takes from the box: the same counts stand in its table, its caption and its text alternative. */
+import type { Fastener } from "../fasteners/types.ts"
 import type { BoxItem } from "../fit/types.ts"
 import type { Act, Step } from "../kit/types.ts"
 import { type Context, findFastenerItem, findItem } from "./context.ts"
@@ -56,10 +57,20 @@ function takenFor(context: Context, act: Act, used: Map<string, number>): readon
       const wanted =
         act.verb === "start" ? (act.count ?? joint.count) : joint.count - (used.get(`joint:${joint.id}`) ?? 0)
       const count = takeNew(`joint:${joint.id}`, wanted, joint.count)
+      const under = takeNew(`washer:${joint.id}`, wanted, joint.count)
       const nut = joint.bore.kind === "nut" ? joint.bore.fastener : undefined
-      return [joint.fastener, joint.washer, nut].flatMap((fastener) =>
-        fastener === undefined ? [] : [{ item: findFastenerItem(context, fastener.designation, joint.bag), count }],
-      )
+      const found = (fastener: Fastener | undefined, many: number): readonly Found[] =>
+        fastener === undefined
+          ? []
+          : [{ item: findFastenerItem(context, fastener.designation, joint.bag), count: many }]
+      return [...found(joint.fastener, count), ...found(joint.washer, under), ...found(nut, under)]
+    }
+    case "unscrew": {
+      // A screw with thread lock that was taken out is replaced by a new one; washers and nuts are used again.
+      const joint = kit.joints.find((each) => each.id === act.target && each.surface === "thread-lock")
+      const key = `joint:${joint?.id ?? ""}`
+      if (joint !== undefined) used.set(key, Math.max(0, (used.get(key) ?? 0) - (act.count ?? joint.count)))
+      return []
     }
     case "feed":
     case "connect": {
