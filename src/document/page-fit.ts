@@ -32,6 +32,7 @@ export type StepSize = {
     readonly plansMm?: { readonly width: number; readonly height: number } | null
   }[]
   readonly results: readonly Html[]
+  readonly bags?: string | null
   readonly whyNow?: string | null
   readonly stop?: string | null
 }
@@ -194,6 +195,7 @@ function estimateTopMm(step: StepSize): number {
   }
   for (const { html } of step.before) mm += linesMm(stripTags(html), columnMm) + 2
   if (step.takes.length > 0) mm += 10
+  if (step.takes.length > 0 && typeof step.bags === "string") mm += linesMm(step.bags, columnMm) + 1
   for (const take of step.takes) {
     const words = Math.max(countLines(take.designation, 30), countLines(take.bag, 12)) * lineMm + 2.6
     mm += take.widePicture === null ? Math.max(words, take.pictureMm + 2.6) : words + take.pictureMm + 2.6

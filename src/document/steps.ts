@@ -3,6 +3,7 @@ import type { Step } from "../kit/types.ts"
 import { type ActLine, viewActLines } from "./act-lines.ts"
 import { viewAct } from "./acts.ts"
 import { sayStop, sayWhyNow } from "./advice.ts"
+import { sayBagsToOpen } from "./bags.ts"
 import { type Context, nameItem } from "./context.ts"
 import {
   cropLifeSize,
@@ -41,6 +42,8 @@ export type StepView = {
   readonly before: readonly Html[]
   readonly takes: readonly TakeView[]
   readonly hasTakes: boolean
+  /** Which bag to open; at the steps that open one. */
+  readonly bags: string | null
   readonly figure: FigureView | null
   readonly text: Html | null
   readonly acts: readonly ActLine[]
@@ -73,6 +76,7 @@ export function viewSteps(context: Context): readonly StepView[] {
       before: step.caution.map((text) => renderMakerLine(context, text)),
       takes,
       hasTakes: takes.length > 0,
+      bags: sayBagsToOpen(context, index) ?? null,
       figure: figure ?? null,
       text: step.text === undefined ? null : renderMakerText(context, step.text),
       acts: viewActLines(context, step),

@@ -233,6 +233,10 @@ export const de: Words = {
         ? `Strichzeichnung, Ansicht von ${direction(view)}: ${named}, auseinandergezogen; Linien zeigen, wohin jedes Teil kommt`
         : `Strichzeichnung, Ansicht von ${direction(view)}: ${named} eingebaut`
     },
+    openBags: (open, away) => {
+      const bags = (ids: readonly string[]) => `Beutel\u00a0${list(ids)}`
+      return `${away.length === 0 ? "" : `${bags(away)} weglegen. `}${bags(open)} öffnen.`
+    },
     ownScrews: "eigene Schrauben",
     noResult: "Jede Zeile dieses Schritts ist erledigt.",
     time: (duration) => `Etwa ${duration}`,

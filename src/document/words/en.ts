@@ -230,6 +230,10 @@ export const en: Words = {
         ? `Line drawing seen from ${direction(view)}: ${named}, drawn apart; path lines show where each piece goes`
         : `Line drawing seen from ${direction(view)}: ${named} in place`
     },
+    openBags: (open, away) => {
+      const bags = (ids: readonly string[]) => `${ids.length === 1 ? "bag" : "bags"}\u00a0${list(ids)}`
+      return `${away.length === 0 ? "" : `Put ${bags(away)} away. `}Open ${bags(open)}.`
+    },
     ownScrews: "own screws",
     noResult: "Every line of this step is done.",
     time: (duration) => `About ${duration}`,

@@ -243,6 +243,8 @@ export type StepWords = {
     readonly isExploded: boolean
     readonly view: string
   }) => string
+  /** Bags to open now, and those that are to be put away before. */
+  readonly openBags: (open: readonly string[], away: readonly string[]) => string
   readonly ownScrews: string
   readonly noResult: string
   readonly time: (duration: string) => string
