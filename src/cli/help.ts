@@ -1,7 +1,7 @@
 /** What `--help` says. One text a command, so that each reads as a page and not as a table of a library. */
 
 /** Names of the commands, in the order of the help. */
-export const commandNames = ["new", "check", "build", "measure", "schema"] as const
+export const commandNames = ["new", "check", "order", "build", "measure", "schema"] as const
 
 export type CommandName = (typeof commandNames)[number]
 
@@ -9,6 +9,7 @@ const general = `kitleaf proves a mounting kit and prints its install guide.
 
   kitleaf new NAME             start a kit: a folder NAME with a kit.yaml that passes
   kitleaf check FOLDER...      prove all variants and tell what is found; writes nothing
+  kitleaf order FOLDER         tell how free each step is to move, and how to mend an order
   kitleaf build FOLDER...      prove, then write guides, cards and drawings of what passed
   kitleaf measure FILE         size and round holes of an STL file, as YAML to paste
   kitleaf schema FOLDER        write the two schemas with which an editor completes kit.yaml
@@ -32,6 +33,20 @@ Proves every variant of the kit: fit, fasteners, order of work, contents of the 
 
   --strict   warnings count like errors in how it ends
   --json     findings as JSON on the standard output
+`,
+  order: `kitleaf order FOLDER [--variant ID] [--svg FILE] [--dot FILE] [--json]
+kitleaf order FOLDER --repair [--write] [--json]
+
+Tells for each step what it needs from which other step, where else it could stand and what holds it there, then how
+many orders are valid. Variants with equal answers are told once. Ends with 1 when the order cannot be done.
+
+  --variant  one variant alone
+  --svg      draw the links between the steps as SVG into FILE
+  --dot      write them as a graph in the DOT language into FILE
+  --repair   show the fewest steps to move so that the order can be done in every variant, and why not fewer
+  --write    with --repair: put the steps of kit.yaml and of its variant files into that order; comments and layout stay.
+             Nothing is written when something would be lost, or when a file changed meanwhile
+  --json     the same as JSON
 `,
   build: `kitleaf build FOLDER... [--out FOLDER] [--strict] [--json]
 

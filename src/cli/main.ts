@@ -3,7 +3,9 @@
 import { realpathSync, statSync } from "node:fs"
 import { join } from "node:path"
 import { Command, CommanderError } from "commander"
+import { nearNames } from "../findings/near.ts"
 import { type CommandName, commandNames, helpOf } from "./help.ts"
+import { showOrder, showRepair } from "./order.ts"
 import { exitCodeOf, joinBlocks, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
 import { sayFileFault, sayUsageFault } from "./usage.ts"
 
@@ -15,6 +17,11 @@ type Options = {
   readonly strict?: boolean
   readonly out?: string
   readonly unit?: string
+  readonly variant?: string
+  readonly svg?: string
+  readonly dot?: string
+  readonly repair?: boolean
+  readonly write?: boolean
 }
 
 /** Everything that works on kits, loaded only by a command that does: help and mistakes in calling come at once. */
@@ -84,6 +91,55 @@ function stopOnSignals(clear: () => void): void {
   }
 }
 
+async function order(word: string, options: Options): Promise<number> {
+  const [folder, other] = await listKits([word])
+  if (folder === undefined || other !== undefined) {
+    throw new UsageFault(`\`${word}\` holds several kits; name the folder of one.`)
+  }
+  if (options.repair === true) return await repair(folder, options)
+  if (options.write === true) throw new UsageFault("`--write` goes with `--repair`. See `kitleaf order --help`.")
+  const { json, variant } = options
+  const progress = makeProgress(process.stderr)
+  const { orderKit, writeOrderGraphs } = await loadOperations()
+  const result = await orderKit(folder, variant, progress.on)
+  progress.clear()
+  if (variant !== undefined && result.variants.length > 0 && !result.variants.includes(variant)) {
+    const near = nearNames(variant, result.variants)
+    const known =
+      near.length > 0 ? `did you mean \`${near.join("`, `")}\`` : `it has \`${result.variants.join("`, `")}\``
+    throw new UsageFault(`The kit has no variant \`${variant}\`; ${known}.`)
+  }
+  const written = writeOrderGraphs(result, options)
+  if ("problem" in written) throw new UsageFault(written.problem)
+  if (json === true) say(toJson(withoutFiles(result)))
+  else {
+    say(joinBlocks([[showFindings(result, paint), showOrder(result, paint)]]))
+    for (const file of written.files) say(`wrote ${file}\n`)
+  }
+  return exitCodeOf(result.findings, false)
+}
+
+async function repair(folder: string, { json, write, variant, svg, dot }: Options): Promise<number> {
+  const unfit = Object.entries({ variant, svg, dot }).find(([, value]) => value !== undefined)?.[0]
+  if (unfit !== undefined) {
+    throw new UsageFault(`\`--${unfit}\` does not go with \`--repair\`, which mends all variants together.`)
+  }
+  const progress = makeProgress(process.stderr)
+  const { repairKit } = await loadOperations()
+  const result = await repairKit(folder, { isWritten: write === true, onProgress: progress.on })
+  progress.clear()
+  const findings = [...result.findings, ...result.refusals]
+  if (json === true) say(toJson(withoutFiles(result)))
+  else say(joinBlocks([[showFindings({ ...result, findings }, paint), showRepair(result, paint)]]))
+  if (result.isWritten) return exitCodeOf(result.stillOpen, false)
+  return result.problem !== undefined ? 1 : exitCodeOf(findings, false)
+}
+
+const withoutFiles = <Result extends { readonly files: unknown }>({
+  files: _,
+  ...rest
+}: Result): Omit<Result, "files"> => rest
+
 async function measure(file: string, { json, unit }: Options): Promise<number> {
   const { measureFile } = await loadOperations()
   const measured = measureFile(file, unit)
@@ -126,6 +182,14 @@ function declareCommands(program: Command, done: (code: number) => void): void {
     .option("--strict")
     .option("--json")
     .action(async (folders: readonly string[], options: Options) => done(await check(folders, options)))
+  declare("order", "<folder>")
+    .option("--variant <id>")
+    .option("--svg <file>")
+    .option("--dot <file>")
+    .option("--repair")
+    .option("--write")
+    .option("--json")
+    .action(async (folder: string, options: Options) => done(await order(folder, options)))
   declare("build", "<folder...>")
     .option("--out <folder>")
     .option("--strict")

@@ -42,7 +42,10 @@ export function makeProgress(stream: Stream): { readonly on: OnProgress; readonl
 }
 
 /** All findings of a kit, each with its source lines. Files are named from where the command was given. */
-export function showFindings({ folder, files, findings }: CheckResult | BuildResult, paint: Paint): string {
+export function showFindings(
+  { folder, files, findings }: Pick<CheckResult, "folder" | "files" | "findings">,
+  paint: Paint,
+): string {
   const texts = new Map(files.map(({ path, text }: SourceFile) => [join(folder, path), text]))
   const placed = <Place extends Pick<Finding, "where">>(one: Place): Place => ({
     ...one,

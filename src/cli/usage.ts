@@ -5,6 +5,7 @@ import { type CommandName, commandNames } from "./help.ts"
 const optionsOf: Readonly<Record<CommandName, readonly string[]>> = {
   new: ["--help"],
   check: ["--strict", "--json", "--help"],
+  order: ["--variant", "--svg", "--dot", "--repair", "--write", "--json", "--help"],
   build: ["--out", "--strict", "--json", "--help"],
   measure: ["--unit", "--json", "--help"],
   schema: ["--help"],
@@ -26,7 +27,14 @@ export function sayUsageFault(code: string, written: string, command: CommandNam
     return `\`${written}\` is not a command of kitleaf${sayNear(written, commandNames)}. ${more}`
   }
   if (code === "commander.missingArgument") {
-    const what = { new: "a name", check: "a folder", build: "a folder", measure: "a file", schema: "a folder" }
+    const what = {
+      new: "a name",
+      check: "a folder",
+      order: "a folder",
+      build: "a folder",
+      measure: "a file",
+      schema: "a folder",
+    }
     return `\`${called}\` needs ${command === undefined ? "a command" : what[command]}. ${more}`
   }
   if (code === "commander.optionMissingArgument") return `\`${written}\` needs a value. ${more}`

@@ -22,30 +22,37 @@ export type KitEdit = { readonly changed: readonly TextFile[] } | { readonly ref
  * variant would have another order, nothing is changed and the refusal names the line to change by hand.
  */
 export function reorderKit(files: readonly TextFile[], order: readonly string[]): KitEdit {
+  const edit = reorderKitFile(files, order)
+  if ("refusal" in edit) return edit
+  let now: readonly TextFile[] = files.map((file) => edit.changed.find(({ path }) => path === file.path) ?? file)
+  if (findMisplaced(now, order) !== undefined) {
+    const moved = moveWords(now, order)
+    if ("refusal" in moved) return moved
+    now = moved.files
+    const misplaced = findMisplaced(now, order)
+    if (misplaced !== undefined) return refuseMisplaced(now, misplaced)
+  }
+  return { changed: now.filter(({ path, text }) => files.some((file) => file.path === path && file.text !== text)) }
+}
+
+/**
+ * Gives the text of `kit.yaml` in which its own steps stand in `order`; variant files stay as they are, so that their steps go along
+ * with the neighbours they name. The order of a variant may then be another one.
+ */
+export function reorderKitFile(files: readonly TextFile[], order: readonly string[]): KitEdit {
   const kit = files.find(({ path }) => /^kit\.ya?ml$/i.test(path))
   if (kit === undefined) {
     return refuse("kit.yaml", { line: 1, column: 1 }, { message: "there is no `kit.yaml`", fix: "name a kit" })
   }
   const found = findSteps(plainText(splitLines(kit.text)), kit.path)
   if ("refusal" in found) return found
-  const edit = reorderSteps(
-    kit.text,
-    completeOrder(
-      found.pairs.map(({ id }) => id),
-      order,
-    ),
-    kit.path,
+  const wanted = completeOrder(
+    found.pairs.map(({ id }) => id),
+    order,
   )
+  const edit = reorderSteps(kit.text, wanted, kit.path)
   if ("refusal" in edit) return edit
-  let now: readonly TextFile[] = files.map((file) => (file === kit ? { ...file, text: edit.text } : file))
-  if (findMisplaced(now, order) !== undefined) {
-    const moved = moveWords(now, order)
-    if ("refusal" in moved) return moved
-    now = moved.files
-    const misplaced = findMisplaced(now, order)
-    if (misplaced !== undefined) return refuseMisplaced(now, misplaced, kit.path)
-  }
-  return { changed: now.filter(({ path, text }) => files.some((file) => file.path === path && file.text !== text)) }
+  return { changed: edit.text === kit.text ? [] : [{ path: kit.path, text: edit.text }] }
 }
 
 /** The ids as written, put in `order`; those that no variant has stay behind the one they follow. */
@@ -171,14 +178,10 @@ function refuseWord(
       })
 }
 
-function refuseMisplaced(
-  files: readonly TextFile[],
-  { spec, step, after }: Misplaced,
-  kitPath: string,
-): { readonly refusal: Finding } {
+function refuseMisplaced(files: readonly TextFile[], { spec, step, after }: Misplaced): { readonly refusal: Finding } {
   const where = spec.places[`steps/${step}`]
   const found = findWord(files, spec, step)
-  const path = found?.path ?? where?.file ?? kitPath
+  const path = found?.path ?? where?.file ?? "kit.yaml"
   const spot = found?.word.spot ?? { line: where?.line ?? 1, column: where?.column ?? 1, length: step.length }
   const goal = after === undefined ? "first" : `after step \`${after}\``
   return refuse(path, spot, {

@@ -25,11 +25,14 @@ export function findSlots(found: FoundSteps, file: string): readonly Slot[] | { 
     const comment = between.indexOf("#")
     if (comment < 0) continue
     const { line, col } = found.counter.linePos(bound + comment)
+    const next = slots[index]
+    const place = next === undefined ? "behind the last" : `before ${quote(next.id)}`
+    const length = (between.slice(comment).split("\n")[0] ?? "").length
     return refuse(
       file,
-      { line, column: col, length: (between.slice(comment).split("\n")[0] ?? "").length },
+      { line, column: col, length },
       {
-        message: `a comment stands between the steps in braces${slots[index] === undefined ? "" : `, at ${quote(slots[index].id)}`}`,
+        message: `a comment stands between the steps in braces, ${place}`,
         fix: "write each step on lines of its own, without braces round them",
       },
     )
