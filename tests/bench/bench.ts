@@ -1,6 +1,6 @@
 /**
- * `npm run bench`: how long checking, drawing, HTML and PDF take, as times and as ratios within this one run. The floor
- * for a PDF is the bare browser printing the same HTML from its own command line.
+ * `npm run bench`: how long checking, drawing, repairs, HTML and PDF take, as times and as ratios within this one run.
+ * The floor for a PDF is the bare browser printing the same HTML from its own command line.
  */
 import { execFileSync } from "node:child_process"
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs"
@@ -13,6 +13,7 @@ import { loadStages } from "../../src/build/stages.ts"
 import { findBrowser, openPrinter } from "../../src/print/index.ts"
 import { benchDrawing } from "./drawing.ts"
 import { showTiming, timeMiddle } from "./measure.ts"
+import { benchRepair } from "./repair.ts"
 
 const runCount = 5
 const root = findPackageFolder()
@@ -30,6 +31,7 @@ console.log(`Kit ${proof.kit.id}, ${proofs.length} variants; middle of ${runCoun
 const check = await timeMiddle("check, all variants", runCount, prove)
 show(check)
 for (const timing of await benchDrawing()) show(timing)
+for (const timing of await benchRepair()) show(...timing)
 const { drawings } = stages.draw(proof)
 show(await timeMiddle("drawings of one variant", 3, () => stages.draw(proof)), check)
 const documents = stages.publish(proof, drawings)

@@ -93,7 +93,7 @@ function findWay(
 }
 
 /** One link as a sentence: why `to` comes after `from`. */
-export function tellArc(plan: Plan, { from, to, kind, condition: { requirement } }: ReasonedArc): string {
+function tellArc(plan: Plan, { from, to, kind, condition: { requirement } }: ReasonedArc): string {
   const [earlier, later] = [`step ${nameStep(plan, from)}`, nameStep(plan, to)]
   if (requirement.kind === "declared") return `Step ${later} comes after ${earlier}: ${requirement.order.why}.`
   if (requirement.kind === "pinned") return `Step ${later} stays behind ${earlier}: both are pinned.`
@@ -106,6 +106,6 @@ export function tellArc(plan: Plan, { from, to, kind, condition: { requirement }
 }
 
 /** The id of a step in backticks. */
-export function nameStep(plan: Plan, step: number): string {
+function nameStep(plan: Plan, step: number): string {
   return `\`${plan.steps[step]?.id ?? ""}\``
 }
