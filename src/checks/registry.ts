@@ -2,13 +2,17 @@
 import type { Finding } from "../findings/types.ts"
 import { applyAcceptances } from "./acceptances.ts"
 import { allScrewsOutAtOnce } from "./all-screws-out-at-once.ts"
+import { bendTooTight } from "./bend-too-tight.ts"
 import { boreDeeperThanPiece } from "./bore-deeper-than-piece.ts"
 import { boxDiffers } from "./box-differs.ts"
+import { cableOutsideGlandRange } from "./cable-outside-gland-range.ts"
+import { cableTooShort } from "./cable-too-short.ts"
 import { connectorDoesNotPass } from "./connector-does-not-pass.ts"
 import { consumableNotListed } from "./consumable-not-listed.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
 import { cureTimeTooShort } from "./cure-time-too-short.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
+import { dripLoopMissing } from "./drip-loop-missing.ts"
 import { endInWrongSocket } from "./end-in-wrong-socket.ts"
 import { gapInJoint } from "./gap-in-joint.ts"
 import { goalNotReached } from "./goal-not-reached.ts"
@@ -35,6 +39,7 @@ import { passageNeverUsed } from "./passage-never-used.ts"
 import { patternSplitOverSteps } from "./pattern-split-over-steps.ts"
 import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
 import { placesDifferFromCount } from "./places-differ-from-count.ts"
+import { removalStuck } from "./removal-stuck.ts"
 import { restoredWithoutInspection } from "./restored-without-inspection.ts"
 import { screwBottomsOut } from "./screw-bottoms-out.ts"
 import { screwTooShort } from "./screw-too-short.ts"
@@ -65,13 +70,17 @@ import { wrongThreadForBore } from "./wrong-thread-for-bore.ts"
 /** Every rule once, in alphabetical order of its id. */
 export const rules: readonly Rule[] = [
   allScrewsOutAtOnce,
+  bendTooTight,
   boreDeeperThanPiece,
   boxDiffers,
+  cableOutsideGlandRange,
+  cableTooShort,
   connectorDoesNotPass,
   consumableNotListed,
   countDiffersFromJoint,
   cureTimeTooShort,
   declaredOrderBroken,
+  dripLoopMissing,
   endInWrongSocket,
   gapInJoint,
   goalNotReached,
@@ -98,6 +107,7 @@ export const rules: readonly Rule[] = [
   patternSplitOverSteps,
   pilotHoleUnsuitable,
   placesDifferFromCount,
+  removalStuck,
   restoredWithoutInspection,
   screwBottomsOut,
   screwTooShort,

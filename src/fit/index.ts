@@ -2,6 +2,7 @@
 import type { Kit } from "../kit/types.ts"
 import { computeApart } from "./apart.ts"
 import { computeBox, findLookAlikes } from "./box.ts"
+import { computeCableRuns } from "./cable-runs.ts"
 import { computeJoint } from "./joints.ts"
 import { computeOpenings } from "./model-openings.ts"
 import { computePassages } from "./passages.ts"
@@ -25,6 +26,7 @@ export function computeFit(kit: Kit, keep: Keep = (whole, _, compute) => compute
     ties: kit.ties.map((tie) => keep(kit, JSON.stringify(tie), (one) => computeTie(one, tie))),
     seats: keep(kit, "seats", computeSeats),
     passages: computePassages(kit),
+    cables: computeCableRuns(kit),
     openings: keep(kit, "openings", computeOpenings),
     blockers: [],
     tools: computeTools(kit, joints),

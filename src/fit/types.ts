@@ -8,6 +8,8 @@ export type Fit = {
   readonly ties: readonly TieFit[]
   readonly seats: readonly SeatFit[]
   readonly passages: readonly PassageFit[]
+  /** Cables with a route: its length, its tightest bend, and how water runs along it. */
+  readonly cables: readonly CableFit[]
   /** Written openings that are larger than the one found in the model. */
   readonly openings: readonly OpeningFit[]
   readonly blockers: readonly Blocker[]
@@ -173,6 +175,38 @@ export type PassageFit = {
   /** Smallest size the opening would have to grow to, in its short direction; undefined when it passes. */
   readonly neededMm: number | undefined
   readonly why: string
+}
+
+export type CableFit = {
+  readonly cable: string
+  /** From point to point of the route. */
+  readonly routeMm: number
+  /** Route and slack. */
+  readonly neededMm: number
+  readonly tightest: TightBend | undefined
+  readonly entries: readonly CableEntry[]
+}
+
+/** The straight of a route that leaves least room for the bends at its ends. */
+export type TightBend = {
+  /** Largest inner radius that the bends can have. */
+  readonly innerRadiusMm: number
+  readonly from: Vec3
+  readonly to: Vec3
+  readonly lengthMm: number
+  /** Millimetres of the straight that its bends take for each millimetre of radius at the middle of the cable. */
+  readonly takenPerMm: number
+  /** Turns of the route at its ends, without an end of the cable. */
+  readonly turnsDeg: readonly number[]
+}
+
+/** A cable that comes in from outside through a passage. */
+export type CableEntry = {
+  readonly passage: string
+  /** The end that lies outside. */
+  readonly outside: string
+  /** How much the first point of the route outside that is not level with the passage is higher; lower: below 0. */
+  readonly riseMm: number
 }
 
 /** A written opening that is larger than the one `found` at its place in the model. */
