@@ -66,6 +66,13 @@ describe("a group of pieces that is placed as one", () => {
     ])
     check({ ...cradle, steps: steps(bench, place, strap, hood, off, place, strap) }, ["goal tight:ears last e"])
   })
+  test("the way back: ties, then the whole, then what joins its pieces", () => {
+    const { removal } = prove({ ...cradle, steps: steps(bench, place, strap, hood) })
+    const acts = removal.acts.map(({ verb, target }) => `${verb} ${target}`)
+    const order = ["remove hoop", "remove cradle", "unscrew top"].map((act) => acts.indexOf(act))
+    expect(order.every((at) => at >= 0)).toBe(true)
+    expect(order).toEqual([...order].sort((one, other) => one - other))
+  })
   test("its pieces stay in place, and no step places them again", () => {
     const { steps: states } = prove({ ...cradle, steps: steps(bench, place, strap, hood) })
     expect(states.map(({ placed, assembliesPlaced }) => [placed, assembliesPlaced])[1]).toEqual([[], ["cradle"]])

@@ -15,6 +15,7 @@ export function findArrivalGoals(
 ): readonly Need[] {
   const goals = [
     ...pieceGoals(lookup).filter(({ fact: key }) => !key.startsWith("off:") || !kept.has(key.slice("off:".length))),
+    ...lookup.kit.assemblies.map(({ id }) => need("off", id, `\`${id}\` was not in its place`)),
     ...fasteningGoals(lookup),
     ...ownScrewGoals(lookup),
     ...cableGoals(lookup),
@@ -32,6 +33,10 @@ export function isBuyers(lookup: Lookup, id: string): boolean {
   if (part !== undefined) return part.ownedBy !== undefined
   const cable = lookup.cables.get(id) ?? lookup.cableByEnd.get(id)
   return cable === undefined ? instancesOf(lookup, id).length > 0 : !cable.isSupplied
+}
+
+function isOfKit(lookup: Lookup, id: string): boolean {
+  return lookup.partByPiece.has(id) && !isBuyers(lookup, id)
 }
 
 function need(kind: Parameters<typeof fact>[0], name: string, why: string, other?: string): Need {
@@ -57,7 +62,7 @@ function fasteningGoals(lookup: Lookup): readonly Need[] {
       .filter(({ through, bore }) => touches([...through, ...bore.owners]))
       .map(({ id }) => need("out", id, `the screws of \`${id}\` belong to the kit`)),
     ...ties
-      .filter(({ frame, holds }) => touches([...holds, ...(frame === undefined ? [] : [frame])]))
+      .filter(({ frame, holds }) => touches(holds) || (frame !== undefined && !isOfKit(lookup, frame)))
       .map(({ id }) => need("untied", id, `the tie \`${id}\` belongs to the kit`)),
     ...pads
       .filter(({ on }) => touches([on]))

@@ -86,6 +86,7 @@ function inverseActs(mounted: Mounted, act: Act): readonly Act[] {
       const isPad = lookup.pads.has(target) && !lookup.partByPiece.has(target)
       if (isPad || act.verb === "strap")
         return [makeAct({ verb: "remove", target, instances: isPad ? (lookup.pads.get(target)?.instances ?? []) : [] })]
+      if (lookup.assemblies.has(target)) return [makeAct({ verb: "remove", target })]
       const instances = movedInstances(lookup, act).filter((id) => final.has(fact("on", id)))
       return instances.length === 0 ? [] : [makeAct({ verb: "remove", target, instances })]
     }
