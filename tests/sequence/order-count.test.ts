@@ -148,7 +148,7 @@ describe("orders with facts that come and go", () => {
       }),
       { seed: 31, numRuns: isFullRun ? 800 : 1500 },
     )
-    expect(some).toBeGreaterThan(300)
+    expect(some).toBeGreaterThan(200)
   })
 
   test("never more than there are when the cap is small", () => {
@@ -190,16 +190,16 @@ describe("large plans", () => {
   })
 
   test("too many states give a bound that grows with the cap and stays below the count", () => {
-    // 6 x 6 grid: 6 x 6 standard Young tableaux by the hook length formula, 924 states.
-    const arcs = Array.from({ length: 36 }, (_, index) => index).flatMap((index) => [
-      ...(index < 30 ? [[index, index + 6] as const] : []),
-      ...(index % 6 < 5 ? [[index, index + 1] as const] : []),
+    // A grid of 7 by 7: standard Young tableaux by the hook length formula (OEIS A039622); 14 over 7 = 3432 states.
+    const arcs = Array.from({ length: 49 }, (_, index) => index).flatMap((index) => [
+      ...(index < 42 ? [[index, index + 7] as const] : []),
+      ...(index % 7 < 6 ? [[index, index + 1] as const] : []),
     ])
-    const plan = precedencePlan(36, arcs)
-    const few = countOrders(plan, 100)
-    const more = countOrders(plan, 800)
+    const plan = precedencePlan(49, arcs)
+    const few = countOrders(plan, 800)
+    const more = countOrders(plan, 3300)
     const all = countOrders(plan)
-    expect(all).toEqual(exact(1_671_643_033_734_960n))
+    expect(all).toEqual(exact(475_073_684_264_389_879_228_560n))
     expect([few.kind, more.kind]).toEqual(["at-least", "at-least"])
     expect(BigInt(few.count)).toBeGreaterThan(0n)
     expect(BigInt(more.count)).toBeGreaterThan(BigInt(few.count))

@@ -1,6 +1,7 @@
 /** How many orders of the steps are valid. */
 import type { OrderCount, Plan } from "../plan-types.ts"
 import { countStates } from "./count-states.ts"
+import { countByHubs } from "./hubs.ts"
 import { cutPiece, type NumberedPlan, numberPlan, type Piece, type Split } from "./piece.ts"
 import { cutAtPivots } from "./pivots.ts"
 import { cutStretches } from "./stretches.ts"
@@ -53,7 +54,7 @@ export function countOrders(plan: Plan, cap = mostStates): OrderCount {
       open.push(...stretches)
       continue
     }
-    const counted = countStates(numbered, piece, left)
+    const counted = countByHubs(numbered, piece, left) ?? countStates(numbered, piece, left)
     left = Math.max(0, left - counted.states)
     isExact &&= counted.isExact
     count *= counted.count

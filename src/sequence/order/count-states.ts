@@ -2,6 +2,15 @@
 import type { NumberedPlan, Piece } from "./piece.ts"
 import { makeStateTable, type StateTable } from "./state-table.ts"
 
+/** The final states that reach every goal; `before` tells for each mark how many other steps came before it. */
+export type Walked = {
+  readonly ends: readonly { readonly before: readonly number[]; readonly ways: bigint }[]
+  readonly states: number
+}
+
+/** When only some states are kept, so much smaller is their number than that of an exact count may be. */
+const beamShare = 4
+
 /** What one step of a piece asks of a state and does to it; rows of bits: steps done first, facts behind them. */
 type Operator = {
   readonly asks: Uint32Array
@@ -9,6 +18,10 @@ type Operator = {
   readonly sets: Uint32Array
   readonly word: number
   readonly bit: number
+  /** Word that takes the number of other steps done when a mark is done; undefined for other steps. */
+  readonly mark: number | undefined
+  /** Rows of the steps that are no marks, to be counted. */
+  readonly others: Uint32Array
   /** Facts that stop to matter once these steps are done. */
   readonly fading: readonly { readonly word: number; readonly bit: number; readonly needers: Uint32Array }[]
 }
@@ -23,27 +36,35 @@ export function countStates(
   piece: Piece,
   cap: number,
 ): { readonly count: bigint; readonly states: number; readonly isExact: boolean } {
-  const exact = walkStates(plan, piece, cap, undefined)
-  if (exact !== undefined) return { ...exact, isExact: true }
-  const most = Math.max(16, Math.floor(cap / piece.steps.length))
-  const some = walkStates(plan, piece, Number.POSITIVE_INFINITY, most)
-  return { count: some?.count ?? 0n, states: cap, isExact: false }
+  const exact = walkStates(plan, piece, { cap })
+  if (exact !== undefined) return { count: sumWays(exact), states: exact.states, isExact: true }
+  const most = Math.max(4, Math.floor(cap / piece.steps.length / beamShare))
+  const some = walkStates(plan, piece, { most })
+  return { count: some === undefined ? 0n : sumWays(some), states: cap, isExact: false }
 }
 
-/** Undefined when there are more than `cap` states. `most` limits the states kept side by side. */
-function walkStates(
+function sumWays({ ends }: Walked): bigint {
+  return ends.reduce((sum, { ways }) => sum + ways, 0n)
+}
+
+/**
+ * Walks all states layer by layer. Undefined when there are more than `cap` of them, or when half of the layers hold more
+ * than half as many: the other half is about as large. `most` limits the states kept side by side. `marks` are steps of
+ * the piece for which is noted how many steps that are no marks came before each; ways are told apart by that.
+ */
+export function walkStates(
   plan: NumberedPlan,
   piece: Piece,
-  cap: number,
-  most: number | undefined,
-): { readonly count: bigint; readonly states: number } | undefined {
-  const { operators, first, goal, words } = prepare(plan, piece)
+  { cap = Number.POSITIVE_INFINITY, most, marks = [] }: { cap?: number; most?: number; marks?: readonly number[] },
+): Walked | undefined {
+  const { operators, first, goal, words } = prepare(plan, piece, marks)
   let layer = makeStateTable(words)
   layer.add(first, 0, 1n)
   let states = 1
   const next = new Uint32Array(words)
   const present = first.slice()
-  for (const own of operators) {
+  for (const [done, own] of operators.entries()) {
+    const room = 2 * (done + 1) < operators.length ? cap / 2 : cap
     const after = makeStateTable(words)
     for (let index = 0; index < layer.size(); index += 1) {
       const from = layer.keys()
@@ -54,7 +75,7 @@ function walkStates(
         applyOperator(operator, from, at, next)
         after.add(next, 0, ways)
       }
-      if (states + after.size() > cap) return undefined
+      if (states + after.size() > room) return undefined
     }
     states += after.size()
     if (most === undefined || after.size() <= most) {
@@ -66,13 +87,13 @@ function walkStates(
     }
     present.set(next)
   }
-  let count = 0n
+  const ends: { before: readonly number[]; ways: bigint }[] = []
   for (let index = 0; index < layer.size(); index += 1) {
-    const at = index * words
-    if (goal.every((word, offset) => ((layer.keys()[at + offset] ?? 0) & word) >>> 0 === word))
-      count += layer.ways(index)
+    const row = layer.keys().slice(index * words, (index + 1) * words)
+    const isReached = goal.every((word, offset) => ((row[offset] ?? 0) & word) >>> 0 === word)
+    if (isReached) ends.push({ before: [...row.slice(words - marks.length)], ways: layer.ways(index) })
   }
-  return { count, states }
+  return { ends, states }
 }
 
 function asksAreMet({ asks }: Operator, from: Uint32Array, at: number, words: number): boolean {
@@ -94,6 +115,14 @@ function applyOperator(operator: Operator, from: Uint32Array, at: number, into: 
     }
     if (isDone) into[word] = (into[word] ?? 0) & ~bit
   }
+  if (operator.mark !== undefined) into[operator.mark] = countBits(from, at, operator.others)
+}
+
+function countBits(row: Uint32Array, at: number, mask: Uint32Array): number {
+  let count = 0
+  for (const [word, bits] of mask.entries())
+    for (let left = (row[at + word] ?? 0) & bits; left !== 0; left &= left - 1) count += 1
+  return count
 }
 
 /** The states reached in most ways, and the one of the present order when it is among them; equals as they came. */
@@ -113,6 +142,7 @@ function keepMost(table: StateTable, most: number, present: Uint32Array, words: 
 function prepare(
   plan: NumberedPlan,
   { steps, facts, arcs }: Piece,
+  marks: readonly number[],
 ): {
   readonly operators: readonly Operator[]
   readonly first: Uint32Array
@@ -121,7 +151,7 @@ function prepare(
 } {
   const stepWords = Math.ceil(steps.length / 32)
   const kept = facts.filter(({ isInArcs }) => !isInArcs)
-  const words = stepWords + Math.ceil(kept.length / 32)
+  const words = stepWords + Math.ceil(kept.length / 32) + marks.length
   const local = new Map(steps.map((step, index) => [step, index]))
   const place = new Map(kept.map(({ fact }, index) => [fact, 32 * stepWords + index]))
   const set = (row: Uint32Array, bit: number): void => {
@@ -147,6 +177,11 @@ function prepare(
         ),
       ]),
   )
+  const isMark = new Set(marks)
+  const others = rowOf(
+    steps.flatMap((step, index) => (isMark.has(step) ? [] : [index])),
+    stepWords,
+  )
   const operators = steps.map((step, index): Operator => {
     const changed = new Set([...(plan.needs[step] ?? []), ...(plan.gives[step] ?? [])])
     return {
@@ -155,6 +190,8 @@ function prepare(
       sets: rowOf([index, ...bitsOf(plan.gives[step])]),
       word: index >> 5,
       bit: 1 << (index & 31),
+      mark: isMark.has(step) ? words - marks.length + marks.indexOf(step) : undefined,
+      others,
       fading: [...changed].flatMap((fact) => {
         const needers = needersOf.get(fact)
         const bit = place.get(fact)
