@@ -38,6 +38,7 @@ import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
 import { patternSplitOverSteps } from "./pattern-split-over-steps.ts"
 import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
+import { placeholderInText } from "./placeholder-in-text.ts"
 import { placesDifferFromCount } from "./places-differ-from-count.ts"
 import { removalStuck } from "./removal-stuck.ts"
 import { restoredWithoutInspection } from "./restored-without-inspection.ts"
@@ -106,6 +107,7 @@ export const rules: readonly Rule[] = [
   passageNeverUsed,
   patternSplitOverSteps,
   pilotHoleUnsuitable,
+  placeholderInText,
   placesDifferFromCount,
   removalStuck,
   restoredWithoutInspection,
