@@ -12,6 +12,7 @@ import { consumableNotListed } from "./consumable-not-listed.ts"
 import { countDiffersFromJoint } from "./count-differs-from-joint.ts"
 import { cureTimeTooShort } from "./cure-time-too-short.ts"
 import { declaredOrderBroken } from "./declared-order-broken.ts"
+import { dischargeTimeTooShort } from "./discharge-time-too-short.ts"
 import { dripLoopMissing } from "./drip-loop-missing.ts"
 import { endInWrongSocket } from "./end-in-wrong-socket.ts"
 import { gapInJoint } from "./gap-in-joint.ts"
@@ -36,6 +37,7 @@ import { openingLargerThanModel } from "./opening-larger-than-model.ts"
 import { orderIsCircular } from "./order-is-circular.ts"
 import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
+import { passageNotOnWay } from "./passage-not-on-way.ts"
 import { patternSplitOverSteps } from "./pattern-split-over-steps.ts"
 import { pilotHoleUnsuitable } from "./pilot-hole-unsuitable.ts"
 import { placeholderInText } from "./placeholder-in-text.ts"
@@ -81,6 +83,7 @@ export const rules: readonly Rule[] = [
   countDiffersFromJoint,
   cureTimeTooShort,
   declaredOrderBroken,
+  dischargeTimeTooShort,
   dripLoopMissing,
   endInWrongSocket,
   gapInJoint,
@@ -105,6 +108,7 @@ export const rules: readonly Rule[] = [
   orderIsCircular,
   ownScrewsUnaccounted,
   passageNeverUsed,
+  passageNotOnWay,
   patternSplitOverSteps,
   pilotHoleUnsuitable,
   placeholderInText,
