@@ -15,8 +15,8 @@ export const nobodyGives = defineRule({
       if (fault.kind !== "nobody-gives" || fault.leftOut !== undefined) return []
       const { kit } = subject
       const { step, act, need, also } = fault
-      // Told with its times by the rule about curing.
-      if (need.fact.startsWith("cured:")) return []
+      // Told with their times by the rules about curing and discharging.
+      if (/^(cured|discharged):/.test(need.fact)) return []
       const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
       const giver = actThatGives(need.fact)
       const told = `step \`${step}\` ${describeAct(act)}`

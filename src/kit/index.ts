@@ -228,6 +228,7 @@ function unitOf(shop: Shop, spec: UnitSpec): Unit {
     revision: spec.revision,
     massKg: spec.massKg,
     isPowered: spec.isPowered,
+    dischargeMinutes: spec.dischargeMinutes,
     earth: resolveText(shop, spec.earth),
     cooling: resolveText(shop, spec.cooling),
     up: unitVector(spec.up),

@@ -113,6 +113,8 @@ export type Unit = {
   readonly massKg: number | undefined
   /** Carries energy: work on it comes after `isolate`. */
   readonly isPowered: boolean
+  /** How long it holds its charge after it is isolated; undefined when it is dead at once. */
+  readonly dischargeMinutes: number | undefined
   readonly earth: MakerText | undefined
   /** Faces or features that cool it and must stay free, in words. */
   readonly cooling: MakerText | undefined

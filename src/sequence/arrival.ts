@@ -3,7 +3,7 @@ import { fact } from "./facts.ts"
 import { actsOn, type Lookup } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
 import { isThreadedOnArrival } from "./threading.ts"
-import { facesOf, turnedTargets } from "./turned.ts"
+import { facesOf } from "./turned.ts"
 import type { FactKey } from "./types.ts"
 
 /** Facts true before the first step: what stands, hangs, carries power or runs through on arrival. */
@@ -47,10 +47,10 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   for (const { id } of kit.pads) add(fact("unstuck", id))
   for (const { verb, target } of lookup.allActs) if (verb === "discard") add(fact("at-hand", target))
   // Nothing that is not on yet waits to cure.
-  for (const id of lookup.rests.byId.keys()) add(fact("cured", id))
+  for (const { id, verb } of lookup.rests.byKey.values()) if (verb !== "isolate") add(fact("cured", id))
   for (const id of lookup.live) add(fact("power-on", id))
   // Until the first turn the work lies on the face that this shows; its other faces are within reach.
-  for (const target of turnedTargets(lookup)) {
+  for (const target of lookup.turned) {
     const first = actsOn(lookup, "turn", target)[0]?.to
     for (const face of facesOf(lookup, target)) if (face !== first) add(fact("faces", target, face))
   }

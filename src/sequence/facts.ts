@@ -35,6 +35,7 @@ const kinds: Readonly<Record<string, Kind>> = {
   trimmed: kind("tie {0} is trimmed", "tie {0} is not trimmed at the end"),
   clean: kind("{0} is clean", "{0} is not clean at the end"),
   cured: kind("{0} has cured", "{0} has not cured at the end"),
+  discharged: kind("{0} is discharged", "{0} is not discharged at the end"),
   rested: kind("{0} has rested a part of its time", "{0} has not rested at the end"),
   "at-hand": kind("{0} is still there", "{0} is thrown away at the end"),
   stuck: kind("pad {0} is stuck on", "pad {0} is not stuck on at the end"),

@@ -242,8 +242,8 @@ function glandGoals(lookup: Lookup): readonly Goal[] {
 
 /** Pads and locked screws have cured when the buyer begins to use the work. */
 function cureGoals(lookup: Lookup): readonly Goal[] {
-  return [...lookup.rests.byId.values()].flatMap(({ id, verb, minutes, path }) =>
-    actsOn(lookup, verb, id).length === 0
+  return [...lookup.rests.byKey.values()].flatMap(({ id, verb, minutes, path }) =>
+    verb === "isolate" || actsOn(lookup, verb, id).length === 0
       ? []
       : [{ fact: fact("cured", id), why: `\`${id}\` rests ${minutes} min before use`, subject: id, path }],
   )

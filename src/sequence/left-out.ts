@@ -75,5 +75,5 @@ const factsOf: Readonly<Record<Verb, readonly string[]>> = {
   inspect: ["inspected"],
   "set-aside": ["kept"],
   discard: ["discarded"],
-  wait: ["cured", "rested"],
+  wait: ["cured", "rested", "discharged"],
 }

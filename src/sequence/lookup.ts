@@ -44,8 +44,11 @@ export type Lookup = {
   readonly live: ReadonlySet<string>
   readonly isolated: ReadonlySet<string>
   readonly verified: ReadonlySet<string>
+  /** What some act turns: ids, or `all`. */
+  readonly turned: ReadonlySet<string>
   /** Pads and joints that cure, and what each act of waiting does for them. */
   readonly rests: Rests
+  readonly curingPads: readonly Pad[]
 }
 
 /** Indexes the kit. Linear in its size. */
@@ -97,7 +100,9 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     live: new Set([...powered, ...targetsOf("isolate", "restore")]),
     isolated: targetsOf("isolate"),
     verified: targetsOf("verify"),
+    turned: targetsOf("turn"),
     rests: findRests(kit),
+    curingPads: kit.pads.filter(({ cureMinutes }) => cureMinutes !== undefined),
   }
 }
 

@@ -1,4 +1,9 @@
-/** Work on what carries energy: after it is isolated (and verified, when the kit verifies), before it is restored. */
+/**
+ * Work on what carries energy, in the order of the lockout standard: isolate, let stored energy go, verify, work, restore.
+ * What the kit does not do at all (verify) is told by rules, not asked for here.
+ * Source: 29 CFR 1910.147(d)(3) to (d)(6) for the way off, (e) for the way on.
+ */
+import { dischargedNeeds } from "./cured.ts"
 import { fact } from "./facts.ts"
 import type { Lookup } from "./lookup.ts"
 import type { Need } from "./types.ts"
@@ -11,7 +16,7 @@ export function powerNeeds(lookup: Lookup, ids: readonly (string | undefined)[])
     const why = isVerified
       ? `nobody works on \`${id}\` before it is verified to be off`
       : `nobody works on \`${id}\` while its power is on`
-    return [{ fact: fact(isVerified ? "verified" : "power-off", id), why }]
+    return [{ fact: fact(isVerified ? "verified" : "power-off", id), why }, ...dischargedNeeds(lookup, id)]
   })
 }
 

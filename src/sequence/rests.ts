@@ -3,13 +3,12 @@
  * wait count, each for all that rests at the time; other work in between is not counted, since nobody knows its length.
  */
 import type { Act, Kit } from "../kit/types.ts"
-import type { Verb } from "../spec/types.ts"
 import { atLeast } from "../units/compare.ts"
 
 /** A thing that rests, from the acts of `verb` on. */
 export type Rest = {
   readonly id: string
-  readonly verb: "stick" | "tighten"
+  readonly verb: "stick" | "tighten" | "isolate"
   readonly minutes: number
   readonly path: string
 }
@@ -25,17 +24,20 @@ export type Pause = {
 export type RestPart = { readonly rest: Rest; readonly number: number; readonly isFirst: boolean }
 
 export type Rests = {
-  readonly byId: ReadonlyMap<string, Rest>
+  /** By verb and id: a pad and a joint may have one name. */
+  readonly byKey: ReadonlyMap<string, Rest>
   readonly pauses: ReadonlyMap<Act, Pause>
 }
 
-/** Pads and joints that cure, with what each act of waiting does for them in the order of the steps as written. */
+/** Pads and joints that cure and units that discharge, with what each act of waiting does for them in the order of the steps as written. */
 export function findRests(kit: Kit): Rests {
   const all: readonly Rest[] = [
     ...kit.pads.flatMap(({ id, path, cureMinutes }) => restOf(id, "stick", cureMinutes, path)),
     ...kit.joints.flatMap(({ id, path, cureMinutes }) => restOf(id, "tighten", cureMinutes, path)),
+    ...kit.units.flatMap(({ id, path, dischargeMinutes }) => restOf(id, "isolate", dischargeMinutes, path)),
   ]
-  const byId = new Map(all.map((rest) => [rest.id, rest]))
+  const byKey = new Map(all.map((rest) => [`${rest.verb} ${rest.id}`, rest]))
+  const parts = new Set(kit.parts.map(({ id }) => id))
   const pauses = new Map<Act, Pause>()
   const running = new Map<Rest, { minutes: number; isFirst: boolean; readonly step: number }>()
   const counted = new Map<Rest, number>()
@@ -48,14 +50,16 @@ export function findRests(kit: Kit): Rests {
   const begins: Rest[] = []
   for (const [step, { acts }] of kit.steps.entries())
     for (const act of acts) {
-      const begun = restBegun(kit, byId, act)
+      // To place a pad is to stick it on.
+      const verb = act.verb === "place" && !parts.has(act.target) ? "stick" : act.verb
+      const begun = byKey.get(`${verb} ${act.target}`)
       if (begun !== undefined) {
         running.set(begun, { minutes: 0, isFirst: true, step })
         begins.push(begun)
       }
       if (act.verb !== "wait") continue
       const here = [...running].filter(([, { step: begunIn }]) => begunIn === step).map(([rest]) => rest)
-      const named = byId.get(act.target)
+      const named = byKey.get(`stick ${act.target}`) ?? byKey.get(`tighten ${act.target}`)
       const isEarly = named === undefined ? running.size === 0 : !running.has(named)
       if (isEarly && act.minutes !== undefined) idle.push({ act, named, minutes: act.minutes, began: begins.length })
       const isFor = named !== undefined ? [named] : here.length > 0 ? here : [...running.keys()]
@@ -85,17 +89,9 @@ export function findRests(kit: Kit): Rests {
     const isEnough = atLeast(minutes, next.minutes)
     pauses.set(act, { ends: isEnough ? [part] : [], goesOn: isEnough ? [] : [part], isFor: [next] })
   }
-  return { byId, pauses }
+  return { byKey, pauses }
 }
 
 function restOf(id: string, verb: Rest["verb"], minutes: number | undefined, path: string): readonly Rest[] {
   return minutes === undefined ? [] : [{ id, verb, minutes, path }]
-}
-
-/** What begins to rest by an act; to place a pad is to stick it on. */
-function restBegun(kit: Kit, byId: ReadonlyMap<string, Rest>, { verb, target }: Act): Rest | undefined {
-  const rest = byId.get(target)
-  const isPlaced = verb === "place" && !kit.parts.some(({ id }) => id === target)
-  const done: Verb = isPlaced ? "stick" : verb
-  return rest?.verb === done ? rest : undefined
 }

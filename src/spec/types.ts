@@ -101,6 +101,8 @@ export type UnitSpec = Entry & {
   readonly revision: string | undefined
   readonly massKg: number | undefined
   readonly isPowered: boolean
+  /** How long it holds its charge after it is isolated, in minutes. */
+  readonly dischargeMinutes: number | undefined
   readonly earth: SourceText | undefined
   readonly cooling: SourceText | undefined
   readonly up: Triple | undefined

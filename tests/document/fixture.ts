@@ -300,6 +300,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
         revision: "2",
         massKg: 0.6,
         isPowered: true,
+        dischargeMinutes: undefined,
         earth: undefined,
         cooling: undefined,
         up: [0, 0, 1],

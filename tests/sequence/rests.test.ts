@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import type { Small } from "./small-kit.ts"
+import { fixedEnd, freeEnd, type Small } from "./small-kit.ts"
 import { check, prove } from "./told.ts"
 
 /** One step for each list of acts: `a`, `b`, `c` ... */
@@ -133,4 +133,50 @@ describe("locked screws", () => {
     check({ ...lug, steps: steps(fit, ["unscrew: foot"], ["remove: lug", "discard: lug", "discard: foot"]) }, []))
   test("tightened in two passes they rest after the second", () =>
     check({ ...lug, steps: steps([...fit, "wait: 1440 min"], ["tighten: foot"]) }, ["goal cured:foot last b"]))
+})
+
+describe("a unit that holds its charge", () => {
+  const live = {
+    units: [{ id: "gauge", isPowered: true, dischargeMinutes: 5 }],
+    sockets: [{ id: "gauge.power", owner: "gauge" }],
+    cables: [{ id: "lead", ends: [freeEnd("lead.plug"), fixedEnd("lead.inner")] }],
+  } satisfies Omit<Small, "steps">
+  const connect = "connect: lead.plug to gauge.power"
+  test("isolate, wait, verify, work, restore", () =>
+    check(
+      { ...live, steps: steps(["isolate: gauge", "wait: 5 min", "verify: gauge"], [connect], ["restore: gauge"]) },
+      [],
+    ))
+  test("verified before it is discharged", () =>
+    check(
+      { ...live, steps: steps(["isolate: gauge"], ["verify: gauge"], ["wait: 5 min"], [connect], ["restore: gauge"]) },
+      ["b verifies that `gauge` is off before c waits 5 min [discharged:gauge]"],
+    ))
+  test("worked on before it is discharged", () =>
+    check({ ...live, steps: steps(["isolate: gauge"], [connect], ["wait: 5 min"], ["restore: gauge"]) }, [
+      "b connects `lead.plug` to `gauge.power` before c waits 5 min [discharged:gauge]",
+    ]))
+  test("never discharged", () =>
+    check({ ...live, steps: steps(["isolate: gauge"], [connect], ["restore: gauge"]) }, [
+      "b connects `lead.plug` to `gauge.power` lacks discharged:gauge",
+    ]))
+  test("waited before it is isolated", () =>
+    check({ ...live, steps: steps(["wait: 5 min"], ["isolate: gauge"], [connect], ["restore: gauge"]) }, [
+      "a waits 5 min before b isolates `gauge` [power-off:gauge]",
+    ]))
+  test("isolated a second time it has its charge again", () =>
+    check(
+      {
+        ...live,
+        steps: steps(
+          ["isolate: gauge", "wait: 5 min"],
+          [connect],
+          ["restore: gauge"],
+          ["isolate: gauge"],
+          ["disconnect: lead.plug", connect],
+          ["restore: gauge"],
+        ),
+      },
+      ["e disconnects `lead.plug` after c restores the power of `gauge` [discharged:gauge]"],
+    ))
 })

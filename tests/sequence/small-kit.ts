@@ -185,6 +185,7 @@ function fillUnit(unit: Partial<Unit> & { readonly id: string }): Unit {
     revision: undefined,
     massKg: undefined,
     isPowered: false,
+    dischargeMinutes: undefined,
     earth: undefined,
     cooling: undefined,
     up: undefined,

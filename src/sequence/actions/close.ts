@@ -7,7 +7,8 @@ import type { ActionKind } from "./types.ts"
 
 /** Needs the part in place, open and within reach; then it hides what it covers. */
 export const close: ActionKind = {
-  words: ({ target }) => `closes \`${target}\``,
+  // Only an act on a gland moves no piece.
+  words: ({ target, instances }) => (instances.length === 0 ? `tightens gland \`${target}\`` : `closes \`${target}\``),
   facts: (lookup, act) => {
     const gland = findGland(lookup, act.target)
     if (gland !== undefined) return tightenFacts(lookup, gland)

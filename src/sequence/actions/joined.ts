@@ -4,7 +4,7 @@ import { accessNeeds, blockerNeeds } from "../access.ts"
 import { fact } from "../facts.ts"
 import { instancesOf, type Lookup } from "../lookup.ts"
 import { pieceHeldBy } from "../own-pieces.ts"
-import { facesOf, turnedTargets } from "../turned.ts"
+import { facesOf } from "../turned.ts"
 import type { FactKey, Need } from "../types.ts"
 
 /** Ids of the parts a joint clamps, then of the owners of its bore. */
@@ -30,7 +30,7 @@ export function joinedNeeds(lookup: Lookup, id: string, joint: Joint | undefined
 function faceNeeds(lookup: Lookup, joint: Joint): readonly Need[] {
   const { side } = joint
   if (side === undefined) return []
-  const turned = [...turnedTargets(lookup)].filter((target) => facesOf(lookup, target).includes(side))
+  const turned = [...lookup.turned].filter((target) => facesOf(lookup, target).includes(side))
   return turned.map((target) => ({
     fact: fact("faces", target, side),
     why: `the screws of \`${joint.id}\` are driven from \`${side}\``,

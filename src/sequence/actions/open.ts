@@ -8,7 +8,8 @@ import type { ActionKind } from "./types.ts"
 
 /** Needs the part in place, shut and within reach, and no power on a unit it belongs to. */
 export const open: ActionKind = {
-  words: ({ target }) => `opens \`${target}\``,
+  // Only an act on a gland moves no piece.
+  words: ({ target, instances }) => (instances.length === 0 ? `loosens gland \`${target}\`` : `opens \`${target}\``),
   facts: (lookup, act) => {
     const gland = findGland(lookup, act.target)
     if (gland !== undefined) return loosenFacts(lookup, gland)

@@ -48,7 +48,7 @@ export const remove: ActionKind = {
         ]
       }),
       gives: [
-        ...(isPad ? [fact("unstuck", act.target), ...restEnds(lookup, act.target)] : []),
+        ...(isPad ? [fact("unstuck", act.target), ...restEnds(lookup, "stick", act.target)] : []),
         ...instances.flatMap((instance) => [
           fact("off", instance),
           fact("held", instance),

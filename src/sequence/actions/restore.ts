@@ -1,10 +1,11 @@
 /** Puts the power back on. */
+import { chargedTakes } from "../cured.ts"
 import { fact } from "../facts.ts"
 import { finishedNeeds } from "../finished.ts"
 import type { ActionKind } from "./types.ts"
 
 /**
- * Needs the unit isolated, all joints tight, all ends connected and all covers in place (29 CFR 1910.147(e)(1)).
+ * Needs the unit isolated, all joints tight and locked, all ends connected and all covers in place (29 CFR 1910.147(e)(1)).
  * Where nothing isolates it at all, the rule about live work tells that.
  */
 export const restore: ActionKind = {
@@ -17,6 +18,6 @@ export const restore: ActionKind = {
       ...finishedNeeds(lookup, "restore"),
     ],
     gives: [fact("power-on", target)],
-    takes: [fact("power-off", target), fact("verified", target)],
+    takes: [fact("power-off", target), fact("verified", target), ...chargedTakes(lookup, target)],
   }),
 }

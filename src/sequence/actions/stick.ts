@@ -26,7 +26,7 @@ export const stick: ActionKind = {
       takes: [
         fact("unstuck", act.target),
         ...movedInstances(lookup, act).map((instance) => fact("off", instance)),
-        ...restTakes(lookup, act),
+        ...restTakes(lookup, "stick", act),
       ],
     }
   },

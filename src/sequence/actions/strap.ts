@@ -1,6 +1,7 @@
 /** Closes ties or bands. */
 import type { Joint } from "../../kit/joint-types.ts"
 import type { Act, Tie } from "../../kit/types.ts"
+import type { Verb } from "../../spec/types.ts"
 import { accessNeeds } from "../access.ts"
 import { inPlaceNeeds, tieAssemblies } from "../assembled.ts"
 import { curedNeeds } from "../cured.ts"
@@ -71,10 +72,14 @@ function tieNeeds(lookup: Lookup, tie: Tie, act: Act, isAll: boolean): readonly 
  */
 function bundleNeeds(lookup: Lookup, tie: Tie, pieces: readonly string[]): readonly Need[] {
   const bundle = new Set(pieces.flatMap((id) => instancesOf(lookup, id)))
-  const instancesOfJoint = (joint: Joint): readonly string[] =>
-    joinedPieces(joint).flatMap((id) => instancesOf(lookup, id))
-  return lookup.kit.joints
-    .filter((joint) => instancesOfJoint(joint).length > 1 && instancesOfJoint(joint).every((id) => bundle.has(id)))
+  const isWithin = (joint: Joint): boolean => {
+    const joined = joinedPieces(joint).flatMap((id) => instancesOf(lookup, id))
+    return joined.length > 1 && joined.every((id) => bundle.has(id))
+  }
+  const names = [...bundle].flatMap((id) => [id, lookup.partByPiece.get(id)?.id ?? id])
+  const joints = [...new Set([...new Set(names)].flatMap((id) => lookup.jointsThrough.get(id) ?? []))]
+  return joints
+    .filter(isWithin)
     .filter(({ id }) => actsOn(lookup, "tighten", id).length > 0 && !isTightenedAfter(lookup, id, tie.id))
     .flatMap(({ id }) =>
       wholeFacts(lookup, "tighten", id, fact("tight", id)).map((key) => ({
@@ -84,20 +89,21 @@ function bundleNeeds(lookup: Lookup, tie: Tie, pieces: readonly string[]): reado
     )
 }
 
+/** True when a step that tightens the joint says that it comes after one that closes the tie. */
 function isTightenedAfter(lookup: Lookup, joint: string, tie: string): boolean {
-  const has = (step: string, verb: string, target: string): boolean =>
-    lookup.kit.steps.some(
-      ({ id, acts }) => id === step && acts.some((act) => act.verb === verb && act.target === target),
-    )
+  const stepsOf = (verb: Verb, target: string): readonly string[] =>
+    actsOn(lookup, verb, target).flatMap(({ path }) => path.split("/")[1] ?? [])
+  const tightening = new Set(stepsOf("tighten", joint))
+  const tying = new Set(stepsOf("strap", tie))
   return lookup.kit.steps.some(
-    ({ id, needsAfter }) => has(id, "tighten", joint) && needsAfter.some(({ step }) => has(step, "strap", tie)),
+    ({ id, needsAfter }) => tightening.has(id) && needsAfter.some(({ step }) => tying.has(step)),
   )
 }
 
-/** Pads between what a tie holds and the frame, and the one it names. */
+/** Pads that cure between what a tie holds and the frame, and the one it names. */
 function pressedPads(lookup: Lookup, tie: Tie): readonly string[] {
   const partsOf = tie.holds.map((id) => lookup.partByPiece.get(id)?.id ?? id)
-  return lookup.kit.pads
+  return lookup.curingPads
     .filter(({ id, on }) => tie.pad === id || tie.holds.includes(on) || partsOf.includes(on))
     .map(({ id }) => id)
 }

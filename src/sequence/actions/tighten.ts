@@ -23,7 +23,7 @@ export const tighten: ActionKind = {
         ...joinedNeeds(lookup, act.target, joint),
       ],
       gives: [...ownFacts(lookup, act, fact("tight", act.target)), ...heldBy(lookup, act.target)],
-      takes: [fact("loose", act.target), ...restTakes(lookup, act)],
+      takes: [fact("loose", act.target), ...restTakes(lookup, "tighten", act)],
     }
   },
 }

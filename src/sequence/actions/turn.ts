@@ -26,5 +26,5 @@ export const turn: ActionKind = {
 
 /** Pads on what is turned; the frame stays where it is. */
 function turnedPads(lookup: Lookup): readonly string[] {
-  return lookup.kit.pads.filter(({ on }) => !lookup.kit.frames.some(({ id }) => id === on)).map(({ id }) => id)
+  return lookup.curingPads.filter(({ on }) => !lookup.kit.frames.some(({ id }) => id === on)).map(({ id }) => id)
 }

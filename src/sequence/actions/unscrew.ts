@@ -27,7 +27,11 @@ export const unscrew: ActionKind = {
         ...joinedNeeds(lookup, target, joint),
         ...powerNeeds(lookup, [own?.unit]),
       ],
-      gives: [...ownFacts(lookup, act, fact("out", target)), fact("loose", target), ...restEnds(lookup, target)],
+      gives: [
+        ...ownFacts(lookup, act, fact("out", target)),
+        fact("loose", target),
+        ...restEnds(lookup, "tighten", target),
+      ],
       takes: takesOf(lookup, act, started),
     }
   },

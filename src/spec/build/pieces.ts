@@ -25,6 +25,7 @@ function buildUnit(build: Build, id: string, given: z.output<typeof unit>): Unit
     revision: given.revision,
     massKg: given.mass,
     isPowered: given.powered,
+    dischargeMinutes: given.discharge,
     earth: text("earth"),
     cooling: text("cooling"),
     up: given.up,

@@ -136,6 +136,7 @@ export const unit = field(
     revision: text("Hardware revision.").optional(),
     mass: measure("mass", "Mass.", { above: 0 }).optional(),
     powered: flag("Carries energy: work on it comes after `isolate`.").default(false),
+    discharge: measure("duration", "How long it holds its charge after it is isolated.", { above: 0 }).optional(),
     earth: prose("How it is earthed.").optional(),
     cooling: prose("What cools it and must stay free.").optional(),
     up: direction("Which of its sides is up.").optional(),
