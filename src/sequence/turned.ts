@@ -12,11 +12,6 @@ const opposites: Readonly<Record<string, string>> = {
   down: "up",
 }
 
-/** What some act turns: ids, or `all`. */
-export function turnedTargets(lookup: Lookup): ReadonlySet<string> {
-  return new Set(lookup.allActs.flatMap(({ verb, target }) => (verb === "turn" ? [target] : [])))
-}
-
 /** Every face that some act turns the target to, and those opposite, which it then lies on. */
 export function facesOf(lookup: Lookup, target: string): readonly string[] {
   const faces = actsOn(lookup, "turn", target).flatMap(({ to }) => (to === undefined ? [] : [to, opposites[to] ?? to]))
