@@ -102,7 +102,13 @@ export function cutPiece(
   }
   for (const step of steps)
     for (const follower of plan.followers[step] ?? []) if (members.has(follower)) arcs.push([step, follower])
-  return { steps, facts, arcs }
+  const known = new Set(arcs.map(([from, to]) => `${from} ${to}`))
+  const isBefore = (from: number, to: number): boolean => known.has(`${from} ${to}`)
+  return {
+    steps,
+    facts: facts.map((one) => (one.isInArcs ? one : { ...one, isInArcs: settle(one, arcs, isBefore) })),
+    arcs,
+  }
 }
 
 /** Adds what every valid order must keep because of one fact; true when keeping it is enough. */
@@ -123,5 +129,30 @@ function addArcs({ holds, isGoal, needers, givers, takers }: PieceFact, arcs: (r
   for (const needer of needers) add(giver, needer)
   const lateTakers = takers.filter((taker) => needers.includes(taker))
   for (const taker of lateTakers) for (const needer of needers) if (needer !== taker) add(needer, taker)
-  return takers.length === 0 || (!isGoal && lateTakers.length === takers.length)
+  return isGoal || lateTakers.length === takers.length
+}
+
+/** Says by arcs what follows from those of other facts; true when that is then all there is to say about this one. */
+function settle(
+  { holds, isGoal, needers, givers, takers }: PieceFact,
+  arcs: (readonly [number, number])[],
+  isBefore: (from: number, to: number) => boolean,
+): boolean {
+  const [giver] = givers
+  const [taker] = takers
+  if (giver === undefined || givers.length > 1 || taker === undefined) return false
+  if (holds)
+    return (
+      takers.length === 1 &&
+      isBefore(taker, giver) &&
+      needers.every((needer) => needer === taker || isBefore(needer, taker) || isBefore(giver, needer))
+    )
+  let isSettled = !isGoal
+  for (const one of takers) {
+    // Whoever ends it after its only giver ends it for good; whoever does before has nothing to end.
+    if (isBefore(giver, one)) {
+      for (const needer of needers) if (needer !== one && !isBefore(needer, one)) arcs.push([needer, one])
+    } else isSettled &&= isBefore(one, giver)
+  }
+  return isSettled
 }
