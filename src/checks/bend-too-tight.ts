@@ -27,7 +27,7 @@ export const bendTooTight = defineRule({
         {
           message: `the route of \`${id}\` bends to ${mm(Math.floor(innerRadiusMm * 10 + 1e-6) / 10)}, its least bend is ${mm(leastMm)}`,
           where: placeAt(kit.places, cable.path, "route"),
-          why: `From ${point(from)} to ${point(to)} there are ${mm(lengthMm)} for the ${turnsDeg.length > 1 ? "bends" : "bend"} of ${turns}; with a radius of ${middle} ${turnsDeg.length > 1 ? "they take" : "it takes"} ${mm((leastMm + halfMm) * takenPerMm)}.`,
+          why: `From ${point(from)} to ${point(to)} there are ${mm(toTenth(lengthMm))} for the ${turnsDeg.length > 1 ? "bends" : "bend"} of ${turns}; with a radius of ${middle} ${turnsDeg.length > 1 ? "they take" : "it takes"} ${mm(toTenth((leastMm + halfMm) * takenPerMm))}.`,
           fix: "Move the points of the route apart, or let the cable turn less at once.",
           related: [{ message: "the least bend radius", where: placeAt(kit.places, cable.path, "least-bend") }],
           subjects: [id],
@@ -36,6 +36,10 @@ export const bendTooTight = defineRule({
       ]
     }),
 })
+
+function toTenth(valueMm: number): number {
+  return Math.round(valueMm * 10) / 10
+}
 
 function point(at: Vec3): string {
   return `(${at.map((value) => String(Number(value.toFixed(1)))).join(", ")})`

@@ -5,7 +5,7 @@ import { actThatGives, describeAct } from "../sequence/index.ts"
 import type { Need } from "../sequence/types.ts"
 import { sayEnds } from "./cable-words.ts"
 import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
-import { defineRule } from "./types.ts"
+import { defineRule, type Subject } from "./types.ts"
 import { wrongSocket } from "./uses.ts"
 
 /** Finds acts that come too late: the hood is on, the end is connected, the piece is in place already. */
@@ -24,6 +24,8 @@ export const takenAwayBefore = defineRule({
       if (need.fact.startsWith("empty:") && isWrongSocket) return []
       const isSame = step === byStep
       const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
+      // An end that does not pass anyway was named by mistake; that is told by itself.
+      if (ends?.instead !== undefined && isTooLarge(subject, act)) return []
       const told = `step \`${step}\` ${describeAct(act)}`
       const wrongOrder = need.fact.startsWith("outside:") ? sayWrongOrder(act, byAct) : []
       const order = isSame
@@ -90,4 +92,9 @@ function sayWrongOrder(act: Act, byAct: Act): readonly string[] {
     `\`${act.target}\` goes through \`${early}\` before \`${late}\`, which comes first`,
     `\`${act.target}\` goes through its openings in the wrong order`,
   ]
+}
+
+function isTooLarge({ kit, fit }: Subject, { target, through }: Act): boolean {
+  const isClosed = kit.passages.some(({ id, isClosed: isRound }) => id === through && isRound)
+  return isClosed && fit.passages.some(({ passage, end, passes }) => passage === through && end === target && !passes)
 }

@@ -53,6 +53,13 @@ function firstMove(lookup: Lookup, cable: Cable, passage: string): Act | undefin
   )
 }
 
+/** Cables that have a passage on their way, or that an act moves through it. */
+export function cablesOf(lookup: Lookup, passage: string): readonly Cable[] {
+  return lookup.kit.cables.filter(
+    (cable) => cable.via.includes(passage) || firstMove(lookup, cable, passage) !== undefined,
+  )
+}
+
 /**
  * True when the cable runs through the passage on arrival. Nobody could have threaded a cable with no free end, so it
  * does when the passage is on its way and no act feeds it in first; so does one that an act pulls back first.

@@ -127,6 +127,27 @@ describe("a part with an opening that comes later", () => {
     ]))
 })
 
+describe("a part that goes for good", () => {
+  const old = {
+    ...box,
+    parts: [{ id: "cap", ownedBy: "gauge" }, { id: "hood" }],
+    passages: [
+      { id: "cap-hole", part: "cap" },
+      { id: "hood-hole", part: "hood" },
+    ],
+    cables: [{ ...lead, ends: [connectedEnd("lead.plug", "gauge.power"), fixedEnd("lead.inner")], via: ["hood-hole"] }],
+    arrives: [],
+  } satisfies Omit<Small, "steps">
+  const off = ["disconnect: lead.plug", "remove: cap"]
+  const on = ["place: hood", "feed: lead.plug through hood-hole", connect]
+  test("comes off its cable first", () =>
+    check({ ...old, steps: steps([...off, "withdraw: lead.plug from cap-hole", "discard: cap"], on) }, []))
+  test("cannot be thrown away while the cable runs through it", () =>
+    check({ ...old, steps: steps([...off, "discard: cap"], ["withdraw: lead.plug from cap-hole"], on) }, [
+      "a discards `cap` before b withdraws `lead.plug` from `cap-hole` [outside:lead:cap-hole]",
+    ]))
+})
+
 describe("glands", () => {
   const gland = { ...nearPassage, clamps: { cableMm: undefined } }
   const small = { ...box, passages: [gland, farPassage] } satisfies Omit<Small, "steps">
@@ -136,11 +157,11 @@ describe("glands", () => {
     check({ ...small, steps: steps([far], [near], [connect]) }, ["goal clamped:near last b"]))
   test("tightened before the cable is in it", () =>
     check({ ...small, steps: steps([far], ["close: near"], [near], [connect]) }, [
-      "b closes `near` before c feeds `lead.plug` through `near` [thru:lead:near]",
+      "b tightens gland `near` before c feeds `lead.plug` through `near` [thru:lead:near]",
     ]))
   test("tightened twice", () =>
     check({ ...small, steps: steps([far], [near], ["close: near"], [connect], ["close: near"]) }, [
-      "e closes `near` after c closes `near` [unclamped:near]",
+      "e tightens gland `near` after c tightens gland `near` [unclamped:near]",
     ]))
   test("loosened and left", () =>
     check({ ...small, steps: steps([far], [near], ["close: near"], [connect], ["open: near"]) }, [
@@ -148,7 +169,7 @@ describe("glands", () => {
     ]))
   test("inspected and switched on before it is tight", () =>
     check({ ...small, steps: steps([far], [near], [connect], ["inspect: all"], ["close: near"]) }, [
-      "d inspects everything before e closes `near` [clamped:near]",
+      "d inspects everything before e tightens gland `near` [clamped:near]",
     ]))
   describe("on a cable that hangs in it on arrival", () => {
     const arrived = {
@@ -162,7 +183,7 @@ describe("glands", () => {
       const back = [near, connect, "close: near"]
       check({ ...arrived, steps: steps([loosen], out, back) }, [])
       check({ ...arrived, steps: steps(out, [loosen], back) }, [
-        "a withdraws `lead.plug` from `near` before b opens `near` [unclamped:near]",
+        "a withdraws `lead.plug` from `near` before b loosens gland `near` [unclamped:near]",
       ])
     })
   })
