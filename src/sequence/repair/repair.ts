@@ -6,7 +6,7 @@ import { findKept, improveOrder } from "./fallback.ts"
 import { compileProblem, listRequirements, type Problem } from "./problem.ts"
 import { tellChains } from "./reasons.ts"
 import { findRoot, type Root } from "./root.ts"
-import { searchOrder } from "./search.ts"
+import { type SearchInput, type SearchResult, searchOrder } from "./search.ts"
 import { findViolations, isValidOrder } from "./simulate.ts"
 import { findStay } from "./stay.ts"
 
@@ -17,8 +17,10 @@ export type RepairOptions = {
   readonly compareLimit?: number
 }
 
+type Limit = Extract<SearchResult, { readonly kind: "limit" }>
+
 const compareLimit = 150_000
-const nodeLimits = { least: 100, most: 20_000, work: 200_000_000 }
+const nodeLimits = { least: 100, most: 20_000, work: 80_000_000 }
 
 /**
  * Finds the fewest steps to move so that the order is valid. Pinned steps stay, declared orders are kept. With one supplier
@@ -37,7 +39,7 @@ export function repairOrder(plan: Plan, options: RepairOptions = {}): Repair {
   const { closure, open } = root
   const result = searchOrder({ problem, open, root: closure, nodeLimit, wanted: "fewest" })
   if (result.kind === "none") return { kind: "impossible", ...findCore(plan, nodeLimit) }
-  if (result.kind === "limit") return fallBack(plan, problem, root, result.atLeast, nodeLimit)
+  if (result.kind === "limit") return fallBack(plan, problem, root, result, nodeLimit)
   const compared = compareAnswers(problem, closure, result, options.compareLimit ?? compareLimit)
   const { order, moved, others, isLeastFar } = compared
   const chains = chainsOf(plan, problem, root)
@@ -53,10 +55,12 @@ export function repairOrder(plan: Plan, options: RepairOptions = {}): Repair {
   })
 }
 
-/** Some order, made better step by step, and what was proved. */
-function fallBack(plan: Plan, problem: Problem, root: Root, atLeast: number, nodeLimit: number): Repair {
+/** Some order, sought from where the search ended, made better step by step; and what was proved. */
+function fallBack(plan: Plan, problem: Problem, root: Root, { atLeast, last }: Limit, nodeLimit: number): Repair {
   const { closure, open } = root
-  const found = searchOrder({ problem, open, root: closure, nodeLimit, wanted: "any" })
+  const input: SearchInput = { problem, open, root: closure, nodeLimit, wanted: "few" }
+  const near = searchOrder({ ...input, start: last })
+  const found = near.kind === "found" ? near : searchOrder(input)
   if (found.kind === "none") return { kind: "impossible", ...findCore(plan, nodeLimit) }
   if (found.kind === "limit") return { kind: "not-found", atLeast }
   const order = improveOrder(problem, found.order)

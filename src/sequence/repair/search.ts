@@ -15,8 +15,8 @@ export type SearchResult =
   | { readonly kind: "found"; readonly order: readonly number[]; readonly moved: readonly number[] }
   /** No order meets all conditions. */
   | { readonly kind: "none" }
-  /** The limit was reached; no order has fewer moves than `atLeast`. */
-  | { readonly kind: "limit"; readonly atLeast: number }
+  /** The limit was reached; no order has fewer moves than `atLeast`. `last` is the node to go on from. */
+  | { readonly kind: "limit"; readonly atLeast: number; readonly last: SearchNode }
 
 export type SearchInput = {
   readonly problem: Problem
@@ -24,24 +24,31 @@ export type SearchInput = {
   /** Closure of the links that every order keeps. */
   readonly root: Closure
   readonly nodeLimit: number
-  /** `fewest` proves the fewest moves; `any` goes straight down to some order. */
-  readonly wanted: "fewest" | "any"
+  /** `fewest` proves the fewest moves; `any` goes straight down to some order, `few` the way with the fewest moves so far. */
+  readonly wanted: "fewest" | "any" | "few"
+  /** Where to begin; the root unless told. */
+  readonly start?: SearchNode
 }
 
-type Node = { readonly parent: Node | undefined; readonly arcs: readonly ReasonedArc[]; readonly bound: number }
+/** The links of a node and its parents; no order that keeps them has fewer moves than `bound`. */
+export type SearchNode = {
+  readonly parent: SearchNode | undefined
+  readonly arcs: readonly ReasonedArc[]
+  readonly bound: number
+}
 
 /** So many broken conditions are looked at for the one that leaves the fewest ways. */
 const mostLookedAt = 40
 
 /** Searches; see the head of this file. */
-export function searchOrder({ problem, open, root, nodeLimit, wanted }: SearchInput): SearchResult {
-  const buckets: Node[][] = [[{ parent: undefined, arcs: [], bound: 0 }]]
+export function searchOrder({ problem, open, root, nodeLimit, wanted, start }: SearchInput): SearchResult {
+  const buckets: SearchNode[][] = [[start ?? { parent: undefined, arcs: [], bound: 0 }]]
   let level = 0
   for (let visited = 0; ; visited += 1) {
     while (level < buckets.length && (buckets[level] ?? []).length === 0) level += 1
     const node = buckets[level]?.pop()
     if (node === undefined) return { kind: "none" }
-    if (visited >= nodeLimit) return { kind: "limit", atLeast: wanted === "fewest" ? level : 0 }
+    if (visited >= nodeLimit) return { kind: "limit", atLeast: wanted === "fewest" ? level : 0, last: node }
     const closure = closeNode(root, node)
     if (closure === undefined || !addForced(problem, open, closure)) continue
     const { moveCount, kept } = findStay(closure, problem.pinned)
@@ -53,19 +60,34 @@ export function searchOrder({ problem, open, root, nodeLimit, wanted }: SearchIn
     const order = arrangeSteps(closure, kept)
     const violations = findViolations(problem, order)
     if (violations.length === 0) return { kind: "found", order, moved: listMoved(order, kept) }
+    const branches = chooseBranches(problem, closure, violations).map((arcs): SearchNode => {
+      return { parent: node, arcs, bound: node.bound }
+    })
     // The last branch pushed is taken first.
-    for (const arcs of chooseBranches(problem, closure, violations).reverse())
-      buckets[level]?.push({ parent: node, arcs, bound: node.bound })
+    const ranked = wanted === "few" ? rankByMoves(problem, closure, branches) : branches
+    buckets[level]?.push(...[...ranked].reverse())
   }
+}
+
+/** Branches with fewer moves first; those that contradict the closure are left out. */
+function rankByMoves(problem: Problem, closure: Closure, branches: readonly SearchNode[]): readonly SearchNode[] {
+  return branches
+    .flatMap((branch) => {
+      const closed = copyClosure(closure)
+      if (!branch.arcs.every((arc) => addArc(closed, arc))) return []
+      return [{ branch, moveCount: findStay(closed, problem.pinned).moveCount }]
+    })
+    .sort((one, other) => one.moveCount - other.moveCount)
+    .map(({ branch }) => branch)
 }
 
 function listMoved(order: readonly number[], kept: Uint32Array): readonly number[] {
   return order.filter((step) => !hasBit(kept, 0, step)).sort((one, other) => one - other)
 }
 
-function closeNode(root: Closure, node: Node): Closure | undefined {
+function closeNode(root: Closure, node: SearchNode): Closure | undefined {
   const closure = copyClosure(root)
-  for (let one: Node | undefined = node; one !== undefined; one = one.parent)
+  for (let one: SearchNode | undefined = node; one !== undefined; one = one.parent)
     for (const arc of one.arcs) if (!addArc(closure, arc)) return undefined
   return closure
 }
