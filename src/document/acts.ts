@@ -47,7 +47,7 @@ export function viewAct(context: Context, act: Act): ActView {
       return line(acts.unscrew(items(), own === undefined ? undefined : sayName(context, own.unit, ["unit"])))
     }
     case "feed":
-      return line(acts.feed(target(), other() ?? ""))
+      return line(acts.feed(target(), other() ?? "", turnOf(context, act)))
     case "withdraw":
       return line(acts.withdraw(target(), other()))
     case "connect":
@@ -91,8 +91,19 @@ export function viewAct(context: Context, act: Act): ActView {
     case "discard":
       return line(acts.discard(items()))
     case "wait":
-      return line(act.target === "" ? acts.wait : acts.waitFor(items()), act.minutes === undefined ? null : measures.duration(act.minutes))
+      return line(
+        act.target === "" ? acts.wait : acts.waitFor(items()),
+        act.minutes === undefined ? null : measures.duration(act.minutes),
+      )
   }
+}
+
+/** Whole degrees that an end must be turned by to pass a closed opening; undefined when it passes as it lies. */
+function turnOf({ kit, fit }: Context, { target, through }: Act): number | undefined {
+  const isClosed = kit.passages.some((each) => each.id === through && each.isClosed)
+  const passing = fit.passages.find((one) => one.passage === through && one.end === target)
+  const turnDeg = Math.round(passing?.turnDeg ?? 0)
+  return isClosed && turnDeg > 0 ? turnDeg : undefined
 }
 
 /** True for an act that tightens or loosens a cable gland. */

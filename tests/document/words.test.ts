@@ -42,7 +42,8 @@ test("acts are commands without full stop, in English with the verb first", () =
     acts.place({ count: 2, what: "saddle (4)" }, undefined),
     acts.start("2 × screw (2)", ["plate (1)"], ["unit"]),
     acts.tighten("2 × screw (2)", "hex key 3 mm"),
-    acts.feed("plug", "hole"),
+    acts.feed("plug", "hole", undefined),
+    acts.feed("plug", "hole", 27),
     acts.strap("4 × tie (6)", "mast", "no saddle turns"),
     acts.isolate("unit"),
   ]
@@ -52,6 +53,7 @@ test("acts are commands without full stop, in English with the verb first", () =
     "Start 2 × screw (2) by hand, through the plate (1), into the unit",
     "Tighten 2 × screw (2) with the hex key 3 mm to",
     "Feed the plug through the hole",
+    "Feed the plug through the hole, turned by about 27°",
     "Close 4 × tie (6) round the mast until no saddle turns",
     "Disconnect the unit from its supply",
   ])

@@ -46,7 +46,8 @@ export const de: Words = {
     tightenToSeat: (items, tool) =>
       `${items}${tool === undefined ? "" : ` mit ${tool}`} festziehen, bis der Kopf aufliegt, dann aufhören`,
     unscrew: (items, from) => `${items} herausdrehen${from === undefined ? "" : `, aus: ${from}`}`,
-    feed: (end, passage) => `${end} durchführen, durch: ${passage}`,
+    feed: (end, passage, turnDeg) =>
+      `${end} durchführen, durch: ${passage}${turnDeg === undefined ? "" : `, um etwa ${turnDeg}° gedreht`}`,
     withdraw: (end, passage) => `${end} zurückziehen${passage === undefined ? "" : `, aus: ${passage}`}`,
     connect: (end, socket) => `${end} anschließen${socket === undefined ? "" : `, an: ${socket}`}`,
     disconnect: (end, socket) => `${end} abziehen${socket === undefined ? "" : `, von: ${socket}`}`,

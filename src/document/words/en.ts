@@ -47,7 +47,8 @@ export const en: Words = {
     tightenToSeat: (items, tool) =>
       `Tighten ${items}${tool === undefined ? "" : ` with the ${tool}`} until the head rests on its seat, then stop`,
     unscrew: (items, from) => `Unscrew ${items}${from === undefined ? "" : ` from the ${from}`}`,
-    feed: (end, passage) => `Feed the ${end} through the ${passage}`,
+    feed: (end, passage, turnDeg) =>
+      `Feed the ${end} through the ${passage}${turnDeg === undefined ? "" : `, turned by about ${turnDeg}°`}`,
     withdraw: (end, passage) => `Pull the ${end} back${passage === undefined ? "" : ` out of the ${passage}`}`,
     connect: (end, socket) => `Connect the ${end}${socket === undefined ? "" : ` to the ${socket}`}`,
     disconnect: (end, socket) => `Disconnect the ${end}${socket === undefined ? "" : ` from the ${socket}`}`,

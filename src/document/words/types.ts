@@ -76,7 +76,8 @@ export type ActWords = {
   /** Without a torque: the end state stands in the line. */
   readonly tightenToSeat: (items: string, tool: string | undefined) => string
   readonly unscrew: (items: string, from: string | undefined) => string
-  readonly feed: (end: string, passage: string) => string
+  /** `turnDeg`: the end passes only turned by so much. */
+  readonly feed: (end: string, passage: string, turnDeg: number | undefined) => string
   readonly withdraw: (end: string, passage: string | undefined) => string
   readonly connect: (end: string, socket: string | undefined) => string
   readonly disconnect: (end: string, socket: string | undefined) => string
