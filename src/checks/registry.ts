@@ -35,6 +35,7 @@ import { needsSomethingLater } from "./needs-something-later.ts"
 import { nobodyGives } from "./nobody-gives.ts"
 import { openingLargerThanModel } from "./opening-larger-than-model.ts"
 import { orderIsCircular } from "./order-is-circular.ts"
+import { ownScrewsMissPiece } from "./own-screws-miss-piece.ts"
 import { ownScrewsUnaccounted } from "./own-screws-unaccounted.ts"
 import { passageNeverUsed } from "./passage-never-used.ts"
 import { passageNotOnWay } from "./passage-not-on-way.ts"
@@ -106,6 +107,7 @@ export const rules: readonly Rule[] = [
   nobodyGives,
   openingLargerThanModel,
   orderIsCircular,
+  ownScrewsMissPiece,
   ownScrewsUnaccounted,
   passageNeverUsed,
   passageNotOnWay,

@@ -5,6 +5,7 @@ import { computeBox, findLookAlikes } from "./box.ts"
 import { computeCableRuns } from "./cable-runs.ts"
 import { computeJoint } from "./joints.ts"
 import { computeOpenings } from "./model-openings.ts"
+import { computeOwnJoints } from "./own-joints.ts"
 import { computePassages } from "./passages.ts"
 import { computeSeats } from "./seats.ts"
 import { computeTie } from "./ties.ts"
@@ -23,6 +24,7 @@ export function computeFit(kit: Kit, keep: Keep = (whole, _, compute) => compute
   const box = computeBox(kit)
   return {
     joints,
+    ownJoints: computeOwnJoints(kit),
     ties: kit.ties.map((tie) => keep(kit, JSON.stringify(tie), (one) => computeTie(one, tie))),
     seats: keep(kit, "seats", computeSeats),
     passages: computePassages(kit),

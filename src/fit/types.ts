@@ -5,6 +5,8 @@ import type { Outline, Vec3 } from "../solids/types.ts"
 
 export type Fit = {
   readonly joints: readonly JointFit[]
+  /** Screws of units that hold one of their pieces. */
+  readonly ownJoints: readonly OwnJointFit[]
   readonly ties: readonly TieFit[]
   readonly seats: readonly SeatFit[]
   readonly passages: readonly PassageFit[]
@@ -66,6 +68,13 @@ export type JointFit = {
   readonly screws: readonly ScrewPath[]
   /** Undefined when the place of a screw is not known. */
   readonly tightening: TighteningSequence | undefined
+}
+
+/** The way of the screws of a unit through the piece that they hold. */
+export type OwnJointFit = {
+  readonly ownJoint: string
+  readonly piece: string
+  readonly screws: readonly ScrewPath[]
 }
 
 /** In which order and in how many passes the screws of a joint are tightened. */

@@ -503,11 +503,12 @@ function fastenerItem(fastener: Fastener, reference: number, count: number, bag:
 }
 
 const fit: Fit = {
+  ownJoints: [],
   joints: [jointFit("foot", 1.25, "computed"), jointFit("rim", 1.1, "computed"), jointFit("hood-joint", 0.5, "maker")],
   ties: [],
   seats: [],
   cables: [],
-    passages: [
+  passages: [
     {
       passage: "hood-hole",
       end: "lead.plug",

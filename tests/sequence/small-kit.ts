@@ -30,6 +30,7 @@ export type Small = {
 
 export const emptyFit: Fit = {
   joints: [],
+  ownJoints: [],
   ties: [],
   seats: [],
   passages: [],
