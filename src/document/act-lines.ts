@@ -1,6 +1,6 @@
 /** The acts of a step as its lines: with the order of tightening, and screws that are changed one at a time told once. */
 import type { Drawing } from "../drawing/types.ts"
-import type { TighteningFace } from "../fit/types.ts"
+import type { TighteningFace, TighteningSequence } from "../fit/types.ts"
 import type { Joint } from "../kit/joint-types.ts"
 import type { Act, Step } from "../kit/types.ts"
 import { type ActView, viewAct } from "./acts.ts"
@@ -68,8 +68,8 @@ function isSame(one: Act | undefined, other: Act | undefined): boolean {
 function viewLine(context: Context, act: Act): Omit<ActLine, "lastChance"> {
   const view = viewAct(context, act)
   const none = { ...view, note: null, plans: [], plansMm: null }
-  const joint = act.verb === "tighten" ? context.kit.joints.find(({ id }) => id === act.target) : undefined
-  const tightening = joint === undefined ? undefined : findJointFit(context, joint.id)?.tightening
+  const joint = act.verb === "tighten" ? findPattern(context, act.target) : undefined
+  const tightening = joint?.tightening
   // Where the maker tightens a joint in several goes, those are the order.
   const acts = context.kit.steps.flatMap((step) => step.acts).filter((each) => isTightening(each, act.target))
   if (joint === undefined || tightening === undefined || acts.length > 1) return none
@@ -97,14 +97,27 @@ function viewLine(context: Context, act: Act): Omit<ActLine, "lastChance"> {
   }
 }
 
+type Pattern = Pick<Joint, "id" | "name" | "count"> & { readonly tightening: TighteningSequence | undefined }
+
+/** A joint of the kit, or the screws of a unit that hold one of its pieces. */
+function findPattern(context: Context, id: string): Pattern | undefined {
+  const { kit, fit } = context
+  const joint = kit.joints.find((each) => each.id === id)
+  if (joint !== undefined) return { ...joint, tightening: findJointFit(context, id)?.tightening }
+  const own = kit.ownJoints.find((each) => each.id === id)
+  const found = fit.ownJoints.find(({ ownJoint }) => ownJoint === id)
+  const name = kit.parts.find((part) => part.id === found?.piece)?.name
+  return own === undefined || name === undefined ? undefined : { ...own, name, tightening: found?.tightening }
+}
+
 function isTightening({ verb, target }: Act, joint: string): boolean {
   return verb === "tighten" && target === joint
 }
 
-function drawPlan({ sheet, words }: Context, joint: Joint, drawing: Drawing): Html {
+function drawPlan({ sheet, words }: Context, joint: Pattern, drawing: Drawing): Html {
   const places = placesOf(drawing)
   const alt = shorten(words.tightening.planAlt(joint.name, places), 200)
-  return renderPicture(sheet, drawing, drawing.id, alt)
+  return renderPicture(sheet, drawing, drawing.id.replaceAll(".", "-"), alt)
 }
 
 /** Where each screw lies in the picture, in the order of its number: in the left, middle or right third, and so on. */

@@ -66,7 +66,7 @@ export function drawKit(request: DrawRequest): Outcome<Drawings> {
   const store = makeSolidStore()
   const { steps, findings, lastView } = drawSteps(request, store)
   const overview = drawOverview(kit, fit, sequence, store, columnMm, lastView)
-  const plans = drawTighteningPlans(kit, fit.joints, store)
+  const plans = drawTighteningPlans(kit, fit, store)
   return { value: { overview, steps, items: drawItems(kit, fit, itemWidthMm), plans }, findings }
 }
 

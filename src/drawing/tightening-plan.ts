@@ -2,7 +2,7 @@
  * The face of a joint as the person with the driver sees it: outline of the clamped piece, and in the place of each screw a ring
  * with its number in the order of tightening.
  */
-import type { JointFit, TighteningFace } from "../fit/types.ts"
+import type { Fit, TighteningFace } from "../fit/types.ts"
 import type { Joint } from "../kit/joint-types.ts"
 import type { Kit } from "../kit/types.ts"
 import { dot, scale as stretch } from "../solids/vectors.ts"
@@ -17,6 +17,8 @@ import type { View } from "./projection.ts"
 import type { SolidStore } from "./solid-store.ts"
 import type { Drawing, Stroke } from "./types.ts"
 
+type Pattern = Pick<Joint, "id" | "points">
+
 /** Fewer screws than this need no picture. */
 const leastScrews = 4
 /** Usual size on paper, and the largest where screws stand close together. */
@@ -29,15 +31,20 @@ const clearMm = 0.5
 const marginMm = 0.5
 const bufferPx = 500
 
-/** Plans of each joint with a face of four screws or more, by the joint's id; one for each such face. */
+/** Plans of each joint, also of a unit's own, with a face of four screws or more, by its id; one for each such face. */
 export function drawTighteningPlans(
   kit: Kit,
-  fits: readonly JointFit[],
+  { joints, ownJoints }: Pick<Fit, "joints" | "ownJoints">,
   store: SolidStore,
 ): Readonly<Record<string, readonly Drawing[]>> {
   const plans: Record<string, readonly Drawing[]> = {}
-  for (const { joint: id, tightening } of fits) {
-    const joint = kit.joints.find((each) => each.id === id)
+  const known: readonly Pattern[] = [...kit.joints, ...kit.ownJoints]
+  const fits = [
+    ...joints.map(({ joint, tightening }) => ({ id: joint, tightening })),
+    ...ownJoints.map(({ ownJoint, tightening }) => ({ id: ownJoint, tightening })),
+  ]
+  for (const { id, tightening } of fits) {
+    const joint = known.find((each) => each.id === id)
     const faces = (tightening?.faces ?? []).filter(({ order }) => order.length >= leastScrews)
     if (joint === undefined || faces.length === 0) continue
     const drawn = faces.flatMap((face, index) => drawFace(kit, joint, face, `plan-${id}-${index + 1}`, store) ?? [])
@@ -47,7 +54,7 @@ export function drawTighteningPlans(
 }
 
 /** One face; undefined when its screws stand too close together for their numbers. */
-function drawFace(kit: Kit, joint: Joint, face: TighteningFace, id: string, store: SolidStore): Drawing | undefined {
+function drawFace(kit: Kit, joint: Pattern, face: TighteningFace, id: string, store: SolidStore): Drawing | undefined {
   const view: View = { name: "plan", from: stretch(face.along, -1), right: face.right, up: face.up }
   const screws = face.order.map((screw) => {
     const at = joint.points[screw]?.at ?? [0, 0, 0]

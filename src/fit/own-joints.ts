@@ -2,6 +2,7 @@
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Kit } from "../kit/types.ts"
 import { computeScrewPaths } from "./screw-paths.ts"
+import { computeTighteningSequence } from "./tightening-sequence.ts"
 import type { OwnJointFit } from "./types.ts"
 
 /** Follows the screws of each unit that have the name of one of its pieces and sit in a known bore. */
@@ -10,7 +11,14 @@ export function computeOwnJoints(kit: Kit): readonly OwnJointFit[] {
     const piece = kit.parts.find(({ id, ownedBy }) => ownedBy === own.unit && own.id === `${own.unit}.${id}`)
     const joint = piece === undefined ? undefined : asJoint(kit, own, piece.id)
     if (piece === undefined || joint === undefined) return []
-    return [{ ownJoint: own.id, piece: piece.id, screws: computeScrewPaths(kit, joint) }]
+    return [
+      {
+        ownJoint: own.id,
+        piece: piece.id,
+        screws: computeScrewPaths(kit, joint),
+        tightening: computeTighteningSequence(kit, joint),
+      },
+    ]
   })
 }
 

@@ -75,6 +75,7 @@ export type OwnJointFit = {
   readonly ownJoint: string
   readonly piece: string
   readonly screws: readonly ScrewPath[]
+  readonly tightening: TighteningSequence | undefined
 }
 
 /** In which order and in how many passes the screws of a joint are tightened. */

@@ -36,7 +36,7 @@ const corners = [
 
 function plansOf(text: string): readonly Drawing[] {
   const { kit, fit } = proofOf(text)
-  return drawTighteningPlans(kit, fit.joints, makeSolidStore()).rim ?? []
+  return drawTighteningPlans(kit, fit, makeSolidStore()).rim ?? []
 }
 
 function rings({ strokes }: Drawing): readonly Stroke[] {
