@@ -6,9 +6,27 @@ import { countPieces, positionOf, sayItems, viewAct } from "./acts.ts"
 import { type Context, sayOwnScrews, sayTies, sayTools } from "./context.ts"
 import { findPart, sayName, startLine } from "./names.ts"
 
-/** Lists the acts of removal, each as one line. Own screws that go back are one line, not two. */
+/**
+ * Lists the acts of removal, each as one line. Own screws that go back are one line, not two; where they hold something else
+ * as well and follow the screws in their place, both are changed in one line, one screw at a time.
+ */
 export function listRemoval(context: Context): readonly string[] {
-  return context.sequence.removal.acts.flatMap((act) => sayRemovalAct(context, act)).map(startLine)
+  const { acts } = context.sequence.removal
+  const changes = new Set<string>()
+  const lines = acts.flatMap((act, index) => {
+    const change = context.sequence.advice.oneAtATime.find(
+      ({ joint }) => act.verb === "unscrew" && joint === act.target,
+    )
+    const isChange = change !== undefined && acts[index + 1]?.target === change.ownJoint
+    if (isChange) changes.add(change.ownJoint)
+    if (changes.has(act.target)) return []
+    const own = isChange ? context.kit.ownJoints.find(({ id }) => id === change.ownJoint) : undefined
+    if (own === undefined) return sayRemovalAct(context, act)
+    const { removal } = context.words
+    const items = sayItems(context, toAct(act))
+    return [removal.changeOneByOne(items, sayOwnScrews(context, own, own.count), removal.ownTorque)]
+  })
+  return lines.map(startLine)
 }
 
 /** Single-use things that mounting the kit again needs, as one sentence; undefined when there are none. */
@@ -55,7 +73,7 @@ function sayRemovalAct(context: Context, removalAct: RemovalAct): readonly strin
     case "place":
       return [removal.putBack(countPieces(context, act))]
     case "remove":
-      if (act.instances.length === 0) return [removal.cutTie(sayItems(context, act))]
+      if (act.instances.length === 0 && isTie(context, act)) return [removal.cutTie(sayItems(context, act))]
       if (isPad(context, act)) return [removal.peel(sayItems(context, act))]
       return isBuyers
         ? [viewAct(context, act).words]
@@ -65,12 +83,16 @@ function sayRemovalAct(context: Context, removalAct: RemovalAct): readonly strin
   }
 }
 
+function isTie({ kit }: Context, { target }: Act): boolean {
+  return kit.ties.some(({ id }) => id === target)
+}
+
 function isPad({ kit }: Context, { target }: Act): boolean {
   return kit.pads.some(({ id }) => id === target) && !kit.parts.some(({ id }) => id === target)
 }
 
 /** An act as the steps have them, so that it is worded alike. */
-function toAct({ verb, target, other, instances, count }: RemovalAct): Act {
+function toAct({ verb, target, other, instances, count, minutes }: RemovalAct): Act {
   const isThrough = verb === "feed" || verb === "withdraw"
   return {
     // Acts of removal have the verbs of the steps.
@@ -81,7 +103,7 @@ function toAct({ verb, target, other, instances, count }: RemovalAct): Act {
     through: isThrough ? other : undefined,
     to: isThrough ? undefined : other,
     count,
-    minutes: undefined,
+    minutes,
     words: undefined,
   }
 }

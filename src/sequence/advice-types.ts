@@ -101,5 +101,6 @@ export type RemovalAct = {
   readonly other: string | undefined
   readonly instances: readonly string[]
   readonly count: number | undefined
+  readonly minutes: number | undefined
   readonly undoes: string | undefined
 }

@@ -377,14 +377,38 @@ test("a screw in plastic is stopped for what gives way first: its thread, or the
   expect(noticesOf("PETG under the head yields")).toMatch(/More torque crushes or cracks the plastic of the rain hood/)
 })
 
-test("removal begins with switching off and puts the own screws back after the plate is off", () => {
-  const [removal = ""] = /<section id="removal".*?<\/section>/s.exec(guide()) ?? []
-  const lines = [...removal.matchAll(/<li>(.*?)<\/li>/g)].map(([, line = ""]) => plain(line))
+/** Lines of the removal section. */
+function removalOf(html: string): readonly string[] {
+  const [removal = ""] = /<section id="removal".*?<\/section>/s.exec(html) ?? []
+  return [...removal.matchAll(/<li>(.*?)<\/li>/g)].map(([, line = ""]) => plain(line))
+}
+
+test("removal begins with switching off, ends with switching on, and puts the own screws back after the plate is off", () => {
+  const ownJoints = makeKit().ownJoints.map((own) => ({ ...own, alsoHolds: undefined }))
+  const lines = removalOf(guide(makeProof({ ownJoints })))
   expect(lines[0]).toBe("Disconnect the rain gauge from its supply")
+  expect(lines.at(-1)).toBe("Switch the supply of the rain gauge on again")
   const plateOff = lines.indexOf("Take off the plate (1)")
   const screwsBack = lines.findIndex((line) => line.startsWith("Screw the unit's own screws back in"))
   expect(plateOff).toBeGreaterThan(0)
   expect(screwsBack).toBeGreaterThan(plateOff)
+})
+
+test("screws that hold something else are changed back one at a time, before the plate is off", () => {
+  const lines = removalOf(guide())
+  const change = lines.indexOf(
+    "One screw at a time, change 2 × cap screw ISO 4762 - M4 x 14 - A2-70 (2) for the unit's own screws: 2 × cap screw ISO 4762 - M4 x 8 - A2-70 (own screws); torque as the guide of the unit says",
+  )
+  expect(change).toBeGreaterThan(0)
+  expect(lines.indexOf("Take off the plate (1)")).toBeGreaterThan(change)
+  expect(lines.filter((line) => line.includes("own screws back in"))).toEqual([])
+})
+
+test("removal ends with what mounting it again needs anew", () => {
+  const [removal = ""] = /<section id="removal".*?<\/section>/s.exec(guide()) ?? []
+  expect(plain(removal)).toContain("To mount the kit again, you need new: 4 × clamp tie (6).")
+  const withoutTies = makeProof({ steps: makeKit().steps.filter(({ id }) => id !== "mast") })
+  expect(plain(guide(withoutTies))).not.toContain("you need new")
 })
 
 test("the same proof gives the same bytes", () => {

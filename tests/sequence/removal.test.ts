@@ -195,6 +195,34 @@ describe("the way back of a gauge on a mast", () => {
   })
 })
 
+test("stored energy runs off before the unit is found to be off, on the way back too", () => {
+  const charged: Small = {
+    ...gauge,
+    units: [{ id: "gauge", isPowered: true, dischargeMinutes: 5 }],
+    steps: gauge.steps.map((step) =>
+      step.id === "switch-off" ? { ...step, acts: ["isolate: gauge", "wait: 5 min", "verify: gauge"] } : step,
+    ),
+  }
+  const sequence = proveSequence(smallKit(charged), emptyFit)
+  expect(sequence.faults).toEqual([])
+  expect(sequence.removal.stuck).toEqual([])
+  expect(sequence.removal.acts.slice(0, 3).map(({ verb, minutes }) => `${verb} ${minutes ?? ""}`.trim())).toEqual([
+    "isolate",
+    "wait 5",
+    "verify",
+  ])
+})
+
+test("own screws that hold something else go back next to those in their place, before the plate is off", () => {
+  const held: Small = {
+    ...gauge,
+    ownJoints: [{ id: "gauge.foot", unit: "gauge", bore: "gauge.foot", alsoHolds: "the battery" }],
+  }
+  const back = wayBack(held)
+  const out = back.indexOf("unscrew foot")
+  expect(back.slice(out, out + 4)).toEqual(["unscrew foot", "start gauge.foot", "tighten gauge.foot", "remove plate"])
+})
+
 test("a lid of the unit comes off once more and goes back; a door is only opened", () => {
   const small: Small = {
     units: [{ id: "gauge" }],

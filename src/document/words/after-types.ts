@@ -61,6 +61,8 @@ export type RemovalWords = {
   readonly peel: (items: string) => string
   readonly putBack: (what: Counted) => string
   readonly ownScrewsBack: (items: string, torqueHint: string) => string
+  /** Screws of the kit and those of the unit, changed in turn. */
+  readonly changeOneByOne: (items: string, own: string, torqueHint: string) => string
   readonly ownTorque: string
   readonly disposal: string
 }

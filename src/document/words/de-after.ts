@@ -70,6 +70,8 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     peel: (items) => `${items} abziehen; nicht wieder verwenden`,
     putBack: (what) => `${some(what)} wieder einsetzen`,
     ownScrewsBack: (items, torqueHint) => `Eigene Schrauben des Geräts wieder eindrehen: ${items}; ${torqueHint}`,
+    changeOneByOne: (items, own, torqueHint) =>
+      `Einzeln nacheinander wechseln: ${items} gegen die eigenen Schrauben des Geräts, ${own}; ${torqueHint}`,
     ownTorque: "Drehmoment nach der Anleitung des Geräts",
     disposal: "Kunststoff, Metall und Elektronik trennen und bei der örtlichen Sammelstelle abgeben.",
   },

@@ -69,6 +69,8 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     peel: (items) => `Peel off ${items}; it is not used again`,
     putBack: (what) => `Put ${the(what)} back`,
     ownScrewsBack: (items, torqueHint) => `Screw the unit's own screws back in: ${items}; ${torqueHint}`,
+    changeOneByOne: (items, own, torqueHint) =>
+      `One screw at a time, change ${items} for the unit's own screws: ${own}; ${torqueHint}`,
     ownTorque: "torque as the guide of the unit says",
     disposal: "Sort plastic, metal and electronics, and give them to your local collection.",
   },

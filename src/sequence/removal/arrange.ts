@@ -1,4 +1,5 @@
 /** Puts the acts of the way back into an order in which every need is met when its act comes. */
+import type { Verb } from "../../spec/types.ts"
 import type { FactKey, Need } from "../types.ts"
 import type { WayBack } from "./candidates.ts"
 
@@ -50,8 +51,10 @@ export function arrangeActs(
   return { order, unmet }
 }
 
+const urgencies: Readonly<Partial<Record<Verb, number>>> = { isolate: 3, wait: 2, verify: 1, restore: -1 }
+
 function urgency({ act }: WayBack): number {
-  return act.verb === "isolate" ? 2 : act.verb === "verify" ? 1 : act.verb === "restore" ? -1 : 0
+  return urgencies[act.verb] ?? 0
 }
 
 function countFacts(

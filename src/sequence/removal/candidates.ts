@@ -127,6 +127,9 @@ function mirrorActs({ lookup }: Mounted, act: Act): readonly Act[] {
     case "verify":
     case "restore":
       return lookup.isolated.has(target) ? [makeAct({ verb, target })] : []
+    case "wait":
+      // Stored energy runs off anew each time.
+      return factsOf(lookup, act).gives.some((key) => key.startsWith("discharged:")) ? [act] : []
     case "turn":
       return [makeAct({ verb, target, to, instances: act.instances })]
     case "open":
@@ -201,11 +204,6 @@ function extraNeeds(mounted: Mounted, act: Act): readonly Need[] {
   if (verb === "open")
     return act.instances.flatMap((id) => outNeeds(mounted, [id, lookup.partByPiece.get(id)?.id ?? id]))
   if (verb !== "remove") return []
-  const tie = lookup.partByPiece.has(target) ? undefined : lookup.ties.get(target)
-  if (tie !== undefined) {
-    const pieces = [...tie.holds, ...(tie.slot === undefined ? [] : [tie.slot.in])]
-    return accessNeeds(lookup, [tie.id, ...pieces], pieces)
-  }
   const pad = lookup.partByPiece.has(target) ? undefined : lookup.pads.get(target)
   if (pad !== undefined)
     return [

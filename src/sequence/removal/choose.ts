@@ -72,11 +72,8 @@ function indexGivers(candidates: readonly WayBack[]): ReadonlyMap<FactKey, reado
   return givers
 }
 
-function close(
-  { candidates, final, goals }: Options,
-  givers: ReadonlyMap<FactKey, readonly number[]>,
-  start: readonly number[],
-): Closed {
+function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>, start: readonly number[]): Closed {
+  const { candidates, final, goals } = options
   const chosen = new Set<number>()
   const given = new Set<FactKey>()
   const taken = new Set<FactKey>()
@@ -101,13 +98,23 @@ function close(
   for (;;) {
     for (let next = wanted.pop(); next !== undefined; next = wanted.pop()) {
       const { need, by } = next
-      const holds = final.has(need.fact) && !(by === undefined && taken.has(need.fact))
+      const isEnded = by === undefined ? taken.has(need.fact) : endedBefore(options, chosen, by, need.fact)
+      const holds = final.has(need.fact) && !isEnded
       if (holds || given.has(need.fact)) continue
       const all = (givers.get(need.fact) ?? []).filter((giver) => giver !== by)
       if (all.length === 0) missing.set(need.fact, next)
       else if (all.length === 1) take(all[0] ?? -1)
       else undecided.set(need.fact, all)
     }
+    // A fact of the finished work may be ended by an act that was chosen after the one that needs it.
+    const late = [...chosen].flatMap((by) =>
+      (candidates[by]?.facts.needs ?? [])
+        .filter(({ fact }) => taken.has(fact) && final.has(fact) && !given.has(fact) && !missing.has(fact))
+        .filter(({ fact }) => !undecided.has(fact) && endedBefore(options, chosen, by, fact))
+        .map((need) => ({ need, by })),
+    )
+    wanted.push(...late)
+    if (late.length > 0) continue
     const found = [...undecided].find(([key]) => !given.has(key))
     if (found === undefined) break
     const [, all] = found
@@ -115,4 +122,14 @@ function close(
     return { chosen: [...chosen], missing: [...missing.values()], alternatives: byRank }
   }
   return { chosen: [...chosen], missing: [...missing.values()], alternatives: [] }
+}
+
+/** True when a chosen act ends the fact and comes before the act that needs it, since it gives that one something new. */
+function endedBefore({ candidates, final }: Options, chosen: ReadonlySet<number>, by: number, fact: FactKey): boolean {
+  const needs = new Set((candidates[by]?.facts.needs ?? []).map((need) => need.fact).filter((key) => !final.has(key)))
+  if (needs.size === 0) return false
+  return [...chosen].some((index) => {
+    const facts = index === by ? undefined : candidates[index]?.facts
+    return facts?.takes.includes(fact) === true && facts.gives.some((key) => needs.has(key))
+  })
 }

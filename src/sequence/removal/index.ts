@@ -32,7 +32,7 @@ export function proveRemoval(
   const { chosen, missing, isFewest } = chooseActs({ candidates, final, goals, forced })
   const picked = chosen.flatMap((index) => candidates[index] ?? [])
   const arranged = arrangeActs(picked, final, new Set(goals.map(({ fact }) => fact)))
-  const order = joinCopies(arranged.order, final)
+  const order = changeOneByOne(lookup, joinCopies(arranged.order, final), final)
   const told = new Set(missing.map(({ need }) => need.fact))
   const stuck = [
     ...missing.map(({ need, by }) => tellStuck(mounted, need, by === undefined ? undefined : candidates[by])),
@@ -56,13 +56,14 @@ function isOfPower(verb: string): boolean {
 }
 
 function viewAct({ act, undoes }: WayBack): RemovalAct {
-  const { verb, target, through, to, instances } = act
+  const { verb, target, through, to, instances, minutes } = act
   return {
     verb,
     target,
     other: through ?? to,
     instances,
     count: instances.length > 0 ? instances.length : undefined,
+    minutes,
     undoes,
   }
 }
@@ -85,6 +86,25 @@ function tellStuck(
 
 function isThrownAway(verb: string, target: string, { fact }: Need): boolean {
   return verb === "discard" && fact.split(":")[1] === target
+}
+
+/**
+ * Own screws that hold something else as well go back as soon as those in their place are out, so that they can be changed one
+ * at a time; where they cannot be reached then, they wait.
+ */
+function changeOneByOne(lookup: Lookup, acts: readonly WayBack[], final: ReadonlySet<FactKey>): readonly WayBack[] {
+  let changed = acts
+  for (const own of lookup.kit.ownJoints) {
+    const joint = lookup.kit.joints.find(({ bore }) => own.alsoHolds !== undefined && bore.id === own.bore)
+    const isBack = ({ act }: WayBack): boolean =>
+      act.target === own.id && (act.verb === "start" || act.verb === "tighten")
+    const rest = changed.filter((one) => !isBack(one))
+    const out = rest.findIndex(({ act }) => act.verb === "unscrew" && act.target === joint?.id)
+    if (out < 0) continue
+    const moved = rest.toSpliced(out + 1, 0, ...changed.filter(isBack))
+    if (simulate(moved, final).unmet.length <= simulate(changed, final).unmet.length) changed = moved
+  }
+  return changed
 }
 
 /** Joins the removal of copies of one part to one act, where the earlier ones can wait or the later ones come sooner. */
