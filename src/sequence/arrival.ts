@@ -2,7 +2,7 @@
 import { fact } from "./facts.ts"
 import { actsOn, type Lookup } from "./lookup.ts"
 import { wholeFacts } from "./partial.ts"
-import { isThreadedOnArrival } from "./threading.ts"
+import { cablesOf, isThreadedOnArrival, passagesOf } from "./threading.ts"
 import { facesOf } from "./turned.ts"
 import type { FactKey } from "./types.ts"
 
@@ -34,12 +34,12 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
       add(fact("connected", id))
       facts.delete(fact("empty", arrival.socket))
     }
-    for (const { id } of kit.passages)
+    for (const id of passagesOf(lookup, cable))
       add(fact(isThreadedOnArrival(lookup, cable, id) ? "thru" : "outside", cable.id, id))
   }
   for (const { id, clamps } of kit.passages) {
     if (clamps === undefined) continue
-    const isRound = kit.cables.some((cable) => isThreadedOnArrival(lookup, cable, id))
+    const isRound = cablesOf(lookup, id).some((cable) => isThreadedOnArrival(lookup, cable, id))
     add(fact(isRound ? "clamped" : "unclamped", id))
   }
   for (const { id } of kit.assemblies) add(fact("off", id))

@@ -1,10 +1,10 @@
 /** Cable glands: passages that `close` tightens round the cables in them and `open` loosens. */
 import type { Cable, Passage } from "../kit/types.ts"
-import type { Verb } from "../spec/types.ts"
 import { accessNeeds } from "./access.ts"
 import type { Facts } from "./actions/types.ts"
 import { fact } from "./facts.ts"
 import type { Lookup } from "./lookup.ts"
+import { cablesOf } from "./threading.ts"
 import type { Need } from "./types.ts"
 
 /** The gland an act names; undefined for a part, and for an opening that is no gland. */
@@ -21,7 +21,7 @@ export function looseNeeds({ id, clamps }: Passage): readonly Need[] {
 
 /** Tightening needs the gland loose and within reach, and every cable that is to run through it in it. */
 export function tightenFacts(lookup: Lookup, gland: Passage): Facts {
-  const cables = lookup.kit.cables.filter((cable) => isMeantFor(lookup, cable, gland.id))
+  const cables = cablesOf(lookup, gland.id).filter((cable) => isMeantFor(lookup, cable, gland.id))
   return {
     needs: [
       { fact: fact("unclamped", gland.id), why: `only a loose gland can be tightened` },
@@ -59,10 +59,9 @@ export function glandsInUse(lookup: Lookup): readonly Passage[] {
 }
 
 /** True for a cable in use that has the gland on its way, or that an act feeds through it for good. */
-function isMeantFor(lookup: Lookup, cable: Cable, gland: string): boolean {
-  const moves = lookup.allActs.filter(({ target }) => lookup.cableByEnd.get(target) === cable)
+function isMeantFor({ cableMoves }: Lookup, cable: Cable, gland: string): boolean {
   const isCaptive = cable.ends.every(({ arrival }) => arrival.state !== "free")
-  if (cable.via.includes(gland)) return moves.length > 0 || isCaptive
-  const count = (verb: Verb): number => moves.filter((act) => act.verb === verb && act.through === gland).length
-  return count("feed") > count("withdraw")
+  if (cable.via.includes(gland)) return isCaptive || cableMoves.handled.has(cable.id)
+  const moves = cableMoves.moves.get(`${cable.id} ${gland}`) ?? []
+  return moves.filter(({ verb }) => verb === "feed").length * 2 > moves.length
 }

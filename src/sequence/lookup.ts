@@ -3,6 +3,7 @@ import type { Fit } from "../fit/types.ts"
 import type { Joint, OwnJoint } from "../kit/joint-types.ts"
 import type { Act, Assembly, Cable, Kit, Pad, Part, Passage, Socket, Tie } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
+import { type CableMoves, indexMoves } from "./cable-moves.ts"
 import { findLeftOut } from "./left-out.ts"
 import { pieceHeldBy } from "./own-pieces.ts"
 import { findRests, type Rests } from "./rests.ts"
@@ -21,6 +22,7 @@ export type Lookup = {
   readonly jointsThrough: ReadonlyMap<string, readonly Joint[]>
   readonly cables: ReadonlyMap<string, Cable>
   readonly cableByEnd: ReadonlyMap<string, Cable>
+  readonly cableMoves: CableMoves
   readonly sockets: ReadonlyMap<string, Socket>
   readonly passages: ReadonlyMap<string, Passage>
   readonly ties: ReadonlyMap<string, Tie>
@@ -58,6 +60,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
   for (const part of kit.parts) for (const piece of [part.id, ...part.instances]) partByPiece.set(piece, part)
   const targetsOf = (...verbs: readonly Verb[]) =>
     new Set(allActs.flatMap(({ verb, target }) => (verbs.includes(verb) && target !== "" ? [target] : [])))
+  const cableByEnd = new Map(kit.cables.flatMap((cable) => cable.ends.map(({ id }) => [id, cable])))
   const pads = byId(kit.pads)
   const powered = kit.units.filter(({ isPowered }) => isPowered).map(({ id }) => id)
   return {
@@ -75,7 +78,8 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     ownJointsByBore: groupBy(kit.ownJoints, ({ bore }) => (bore === undefined ? [] : [bore])),
     jointsThrough: groupBy(kit.joints, ({ through }) => through),
     cables: byId(kit.cables),
-    cableByEnd: new Map(kit.cables.flatMap((cable) => cable.ends.map(({ id }) => [id, cable]))),
+    cableByEnd,
+    cableMoves: indexMoves(kit, allActs, cableByEnd),
     sockets: byId(kit.sockets),
     passages: byId(kit.passages),
     ties: byId(kit.ties),

@@ -5,7 +5,7 @@ import { findOpenBags } from "./bags.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { isWhole } from "./partial.ts"
 import { firstAbove } from "./sorted.ts"
-import { sortOnWay, threadOnto } from "./threading.ts"
+import { passagesOf, sortOnWay, threadOnto } from "./threading.ts"
 import type { Action, CableState, FactKey, Presence, Sequence, Stay, StepChange, StepState } from "./types.ts"
 
 /** Notes when each thing of one kind comes and goes; `step` is the index of the step that follows. */
@@ -156,16 +156,16 @@ function applyFacts(
 /** Gives a function that takes the acts of the next step and tells where all cables run after them. */
 function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readonly Act[]) => readonly CableState[] {
   const socketOf = new Map<string, string>()
-  const passagesOf = new Map<string, readonly string[]>()
+  const threadedOf = new Map<string, readonly string[]>()
   for (const cable of lookup.kit.cables) {
     for (const { id, arrival } of cable.ends)
       if (arrival.state === "connected" && holds.has(`connected:${id}`)) socketOf.set(id, arrival.socket)
-    const through = lookup.kit.passages.filter(({ id }) => holds.has(`thru:${cable.id}:${id}`)).map(({ id }) => id)
-    passagesOf.set(cable.id, sortOnWay(cable, through))
+    const through = passagesOf(lookup, cable).filter((id) => holds.has(`thru:${cable.id}:${id}`))
+    threadedOf.set(cable.id, sortOnWay(cable, through))
   }
   for (const { verb, target, to } of lookup.kit.arrives)
     if (verb === "connect" && to !== undefined) socketOf.set(target, to)
-  let states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, passagesOf, false))
+  let states = lookup.kit.cables.map((cable) => stateOf(cable, socketOf, threadedOf, false))
   let last: ReadonlySet<string> = new Set()
   return (acts) => {
     const touched = new Set<string>()
@@ -173,11 +173,11 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
       const cable = lookup.cableByEnd.get(target)
       if (cable === undefined) continue
       touched.add(cable.id)
-      const threaded = passagesOf.get(cable.id) ?? []
+      const threaded = threadedOf.get(cable.id) ?? []
       if (verb === "feed" && through !== undefined)
-        passagesOf.set(cable.id, threadOnto(lookup, cable, threaded, target, through))
+        threadedOf.set(cable.id, threadOnto(lookup, cable, threaded, target, through))
       if (verb === "withdraw")
-        passagesOf.set(
+        threadedOf.set(
           cable.id,
           threaded.filter((id) => id !== through),
         )
@@ -189,7 +189,7 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
     states = lookup.kit.cables.map((cable, index) => {
       const known = states[index]
       if (known !== undefined && !touched.has(cable.id) && !last.has(cable.id)) return known
-      return stateOf(cable, socketOf, passagesOf, touched.has(cable.id))
+      return stateOf(cable, socketOf, threadedOf, touched.has(cable.id))
     })
     last = touched
     return states
@@ -199,12 +199,12 @@ function trackCables(lookup: Lookup, holds: ReadonlySet<FactKey>): (acts: readon
 function stateOf(
   cable: Cable,
   socketOf: ReadonlyMap<string, string>,
-  passagesOf: ReadonlyMap<string, readonly string[]>,
+  threadedOf: ReadonlyMap<string, readonly string[]>,
   touched: boolean,
 ): CableState {
   return {
     cable: cable.id,
-    passages: passagesOf.get(cable.id) ?? [],
+    passages: threadedOf.get(cable.id) ?? [],
     connected: cable.ends.flatMap(({ id }) => {
       const socket = socketOf.get(id)
       return socket === undefined ? [] : [{ end: id, socket }]

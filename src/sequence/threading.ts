@@ -2,7 +2,7 @@
  * A cable as a stack with two ends. A closed passage goes on over an end, so the one threaded last lies nearest to that
  * end and comes off first. Open passages take a cable from the side at any time and have no place in the stack.
  */
-import type { Act, Cable, Passage } from "../kit/types.ts"
+import type { Cable, Passage } from "../kit/types.ts"
 import { fact } from "./facts.ts"
 import type { Lookup } from "./lookup.ts"
 import type { Need } from "./types.ts"
@@ -45,19 +45,14 @@ function nearerPassages({ ends, via }: Cable, end: string, passage: string): rea
   return ends.at(-1)?.id === end ? via.slice(at + 1).reverse() : []
 }
 
-/** The first of several acts that move a cable through a passage, in the order of the steps; undefined when none does. */
-function firstMove(lookup: Lookup, cable: Cable, passage: string): Act | undefined {
-  return lookup.allActs.find(
-    ({ verb, target, through }) =>
-      through === passage && (verb === "feed" || verb === "withdraw") && lookup.cableByEnd.get(target) === cable,
-  )
+/** Cables that have a passage on their way, or that an act moves through it. */
+export function cablesOf({ cableMoves }: Lookup, passage: string): readonly Cable[] {
+  return cableMoves.cablesByPassage.get(passage) ?? []
 }
 
-/** Cables that have a passage on their way, or that an act moves through it. */
-export function cablesOf(lookup: Lookup, passage: string): readonly Cable[] {
-  return lookup.kit.cables.filter(
-    (cable) => cable.via.includes(passage) || firstMove(lookup, cable, passage) !== undefined,
-  )
+/** Passages that a cable runs through at some time: those on its way, and those that only an act moves it through. */
+export function passagesOf({ cableMoves, passages }: Lookup, cable: Cable): readonly string[] {
+  return (cableMoves.passagesByCable.get(cable.id) ?? []).filter((id) => passages.has(id))
 }
 
 /**
@@ -66,7 +61,7 @@ export function cablesOf(lookup: Lookup, passage: string): readonly Cable[] {
  */
 export function isThreadedOnArrival(lookup: Lookup, cable: Cable, passage: string): boolean {
   if (cable.ends.some(({ arrival }) => arrival.state === "free")) return false
-  const first = firstMove(lookup, cable, passage)
+  const first = lookup.cableMoves.moves.get(`${cable.id} ${passage}`)?.[0]
   return first === undefined ? cable.via.includes(passage) : first.verb === "withdraw"
 }
 
