@@ -261,3 +261,109 @@ test("says yes to just those orders of feeding that give the cable its way", () 
   expect(right).toBeGreaterThan(15)
   expect(wrong).toBeGreaterThan(100)
 })
+
+/** A cable in the hand: which ends are free, what is threaded from the first end to the last, which gland is tight. */
+type Hand = { readonly free: ReadonlySet<string>; readonly thread: readonly string[]; readonly isTight: boolean }
+
+const way = ["w1", "w2", "w3"]
+const sockets = { "lead.plug": "gauge.power", "lead.tail": "gauge.out" } as const
+const ends = ["lead.plug", "lead.tail"] as const
+const glandId = "w2"
+
+/** Does one act by hand; undefined when it cannot be done, or leaves the passages in an order they do not lie in. */
+function doByHand({ free, thread, isTight }: Hand, act: string): Hand | undefined {
+  const [verb, end = "", passage = ""] = act.split(/: | through | from | to /)
+  const isHeld = passage === glandId && isTight
+  switch (verb) {
+    case "feed": {
+      const next = end === "lead.plug" ? [passage, ...thread] : [...thread, passage]
+      const isInOrder = next.every((one, index) => index === 0 || way.indexOf(next[index - 1] ?? "") < way.indexOf(one))
+      return free.has(end) && !isHeld && isInOrder ? { free, thread: next, isTight } : undefined
+    }
+    case "withdraw": {
+      const isOuter = (end === "lead.plug" ? thread[0] : thread.at(-1)) === passage
+      return free.has(end) && !isHeld && isOuter
+        ? { free, thread: thread.filter((one) => one !== passage), isTight }
+        : undefined
+    }
+    case "connect":
+      return free.has(end) ? { free: new Set([...free].filter((one) => one !== end)), thread, isTight } : undefined
+    case "disconnect":
+      return free.has(end) ? undefined : { free: new Set([...free, end]), thread, isTight }
+    case "close":
+      return thread.includes(glandId) && !isTight ? { free, thread, isTight: true } : undefined
+    default:
+      return isTight ? { free, thread, isTight: false } : undefined
+  }
+}
+
+/** Every act that could be written. */
+const everyAct = [
+  ...ends.flatMap((end) => [
+    ...way.flatMap((passage) => [`feed: ${end} through ${passage}`, `withdraw: ${end} from ${passage}`]),
+    `connect: ${end} to ${sockets[end]}`,
+    `disconnect: ${end} from ${sockets[end]}`,
+  ]),
+  `close: ${glandId}`,
+  `open: ${glandId}`,
+]
+
+function isDoneByHand(acts: readonly string[]): boolean {
+  let hand: Hand | undefined = { free: new Set(ends), thread: [], isTight: false }
+  for (const act of acts) hand = hand === undefined ? undefined : doByHand(hand, act)
+  return hand !== undefined && hand.free.size === 0 && hand.thread.join() === way.join() && hand.isTight
+}
+
+/** Wanders about among acts that can be done, then goes on until all is done; at last two acts may change places. */
+function makeActs(choices: readonly number[], swap: readonly [number, number] | undefined): readonly string[] {
+  const acts: string[] = []
+  let hand: Hand = { free: new Set(ends), thread: [], isTight: false }
+  const take = (act: string | undefined): void => {
+    const next = act === undefined ? undefined : doByHand(hand, act)
+    if (act === undefined || next === undefined) return
+    acts.push(act)
+    hand = next
+  }
+  for (const choice of choices) {
+    const possible = everyAct.filter((act) => doByHand(hand, act) !== undefined)
+    take(possible[choice % possible.length])
+  }
+  if (hand.thread.length < way.length) {
+    if (hand.isTight) take(`open: ${glandId}`)
+    for (const end of ends) take(`disconnect: ${end} from ${sockets[end]}`)
+    for (const passage of [...hand.thread]) take(`withdraw: lead.plug from ${passage}`)
+    for (const passage of [...way].reverse()) take(`feed: lead.plug through ${passage}`)
+  }
+  for (const end of ends) take(`connect: ${end} to ${sockets[end]}`)
+  take(`close: ${glandId}`)
+  if (swap === undefined) return acts
+  const [one, other] = [swap[0] % acts.length, swap[1] % acts.length]
+  return acts.map((act, index) => (index === one ? (acts[other] ?? act) : index === other ? (acts[one] ?? act) : act))
+}
+
+test("says yes to just those acts that a hand can do one after the other", () => {
+  const kit = {
+    ...box,
+    passages: way.map((id) => ({ id, part: "box", ...(id === glandId ? { clamps: { cableMm: undefined } } : {}) })),
+    cables: [{ ...lead, ends: [freeEnd("lead.plug"), freeEnd("lead.tail")], via: way }],
+  }
+  let [right, wrong] = [0, 0]
+  const index = fc.nat(1000)
+  fc.assert(
+    fc.property(
+      fc.array(index, { maxLength: 12 }),
+      fc.option(fc.tuple(index, index), { nil: undefined }),
+      (choices, swap) => {
+        const acts = makeActs(choices, swap)
+        const { faults } = prove({ ...kit, steps: acts.map((act, step) => ({ id: `s${step}`, acts: [act] })) })
+        const isRight = isDoneByHand(acts)
+        expect(faults.length === 0, acts.join("\n")).toBe(isRight)
+        if (isRight) right += 1
+        else wrong += 1
+      },
+    ),
+    { seed: 1910, numRuns: 600 },
+  )
+  expect(right).toBeGreaterThan(150)
+  expect(wrong).toBeGreaterThan(150)
+})
