@@ -31,6 +31,7 @@ export function hashThings(kit: Kit): Readonly<Record<string, string>> {
     part: kit.parts.map((part) => ({ ...part, pieces: pieces.get(part.id) })),
     unit: kit.units.map((unit) => ({ ...unit, pieces: pieces.get(unit.id) })),
     frame: kit.frames,
+    assembly: kit.assemblies,
     joint: kit.joints,
     tie: kit.ties,
     pad: kit.pads,

@@ -32,7 +32,12 @@ export function viewActLines(context: Context, step: Step): readonly ActLine[] {
     const run = findRun(context, step.acts, index)
     const acts = step.acts.slice(index, index + (run?.length ?? 1))
     for (const [place, act] of acts.entries()) {
-      const line = { ...viewLine(context, act), lastChance: act.path === chance?.act ? chance.line : null }
+      const again =
+        run === undefined
+          ? [act]
+          : step.acts.filter((_, at) => isInRun(run, at - index) && (at - index) % run.length === place)
+      const isLastChance = again.some(({ path }) => path === chance?.act)
+      const line = { ...viewLine(context, act), lastChance: isLastChance ? (chance?.line ?? null) : null }
       const isLast = run !== undefined && place === acts.length - 1
       lines.push(isLast ? { ...line, note: context.words.tightening.oneByOne(run.times) } : line)
     }
@@ -58,6 +63,10 @@ function findRun({ kit }: Context, acts: readonly Act[], from: number): Run | un
     if (times > 1) return { length, times }
   }
   return undefined
+}
+
+function isInRun({ length, times }: Run, offset: number): boolean {
+  return offset >= 0 && offset < length * times
 }
 
 function isSame(one: Act | undefined, other: Act | undefined): boolean {

@@ -229,3 +229,27 @@ steps:
   expect(steps.rear?.view.name).toMatch(/^back/)
   expect(overview.view.name).toMatch(/^front-.*-top$/)
 })
+
+const cradle = bench
+  .replace("joints:\n", "assemblies:\n  whole: { name: Whole, of: [gauge, shelf], goes: down }\njoints:\n")
+  .replace(/steps:\n[\s\S]*$/, "")
+
+test("an assembly is joined without the frame; the step that places it shows its pieces strong, on the frame", () => {
+  const { value, findings } = drawWithFindings(`${cradle}steps:
+  join: { do: [place: shelf, start: foot, tighten: foot] }
+  hang: { do: [place: whole] }
+  bands: { do: [strap: arm] }
+  rest: { do: [place: shim, place: slip] }
+`)
+  const { join, hang, bands } = value.steps
+  expect(join?.shows.context).not.toContain("mast")
+  expect(hang?.shows.context).toEqual(expect.arrayContaining(["mast"]))
+  expect(hang?.shows.placed).toEqual(["whole"])
+  const strong = new Set(hang?.strokes.filter(({ role }) => role === "new").map(({ of }) => of))
+  expect(["gauge", "shelf"].filter((piece) => strong.has(piece))).toEqual(["gauge", "shelf"])
+  // Nothing is taken from the box in this step, so nothing gets a number, and nothing travels by itself.
+  expect(hang?.references).toEqual([])
+  expect(hang?.shows.exploded).toBe(false)
+  expect(bands?.shows.context).toEqual(expect.arrayContaining(["gauge", "mast", "shelf"]))
+  expect(findings.map(({ id, subjects }) => [id, subjects])).toEqual([])
+})
