@@ -50,6 +50,7 @@ export async function orderKit(
   const concerned = new Set(chosen.map((proof) => proof.kit.variant.id))
   const isConcerned = (one: Finding): boolean =>
     one.variants.length === 0 || one.variants.some((id) => concerned.has(id))
+  const isOther = (one: Finding): boolean => one.severity === "error" && !isOfOrder(one) && isConcerned(one)
   const sound = blocking.length > 0 ? [] : chosen.filter((proof) => !faulty.includes(proof))
   return {
     kit,
@@ -58,7 +59,7 @@ export async function orderKit(
     orders: sound.reduce(foldEqual, []),
     findings: blocking.length > 0 ? blocking : findings.filter((one) => isOfOrder(one) && isConcerned(one)),
     isFaulty: blocking.length === 0 && faulty.length > 0,
-    otherErrorCount: findings.filter((one) => one.severity === "error" && !isOfOrder(one) && isConcerned(one)).length,
+    otherErrorCount: blocking.length > 0 ? 0 : findings.filter(isOther).length,
     files: decodeFiles(read.files),
   }
 }

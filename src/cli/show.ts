@@ -62,7 +62,7 @@ export function joinBlocks(kits: readonly (readonly [findings: string, verdicts:
   return kits
     .map(([findings, verdicts], index) => {
       const isApart = index > 0 && (findings !== "" || kits[index - 1]?.[0] !== "")
-      return [isApart ? "\n" : "", findings, findings === "" ? "" : "\n", verdicts].join("")
+      return [isApart ? "\n" : "", findings, findings === "" || verdicts === "" ? "" : "\n", verdicts].join("")
     })
     .join("")
 }
