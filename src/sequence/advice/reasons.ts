@@ -24,9 +24,11 @@ export function findReasons({ lookup, actions, actLinks }: Walked): readonly Ord
   }
   const linked = linkedSteps(actions, actLinks)
   const all = [...found.values()].sort((one, other) => one.rank - other.rank)
+  const stepsBefore = new Map<string, Set<string>>()
+  for (const { kind, step, byAct } of all)
+    if (isOfCover(kind)) stepsBefore.set(byAct, (stepsBefore.get(byAct) ?? new Set()).add(step))
   const isImplied = ({ kind, step, byAct }: OrderReason): boolean =>
-    isOfCover(kind) &&
-    all.some((one) => isOfCover(one.kind) && one.byAct === byAct && linked.has(`${step} ${one.step}`))
+    isOfCover(kind) && [...(stepsBefore.get(byAct) ?? [])].some((one) => linked.has(`${step} ${one}`))
   return all.filter((reason) => !isImplied(reason)).map(({ rank: _, ...reason }) => reason)
 }
 

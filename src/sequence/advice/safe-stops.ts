@@ -1,9 +1,9 @@
 /** Steps after which the work may be left alone. */
-import type { Cable, Kit } from "../../kit/types.ts"
+import type { Cable } from "../../kit/types.ts"
 import { liesUnder } from "../actions/stick.ts"
 import type { SafeStop } from "../advice-types.ts"
 import { fact } from "../facts.ts"
-import { instancesOf, type Lookup } from "../lookup.ts"
+import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
 import type { FactKey } from "../types.ts"
 import type { Walked } from "./index.ts"
@@ -57,26 +57,32 @@ type Watch = {
 function indexWatches(watches: readonly Watch[]): ReadonlyMap<FactKey, readonly Watch[]> {
   const index = new Map<FactKey, Watch[]>()
   for (const watch of watches)
-    for (const key of new Set(watch.facts)) index.set(key, [...(index.get(key) ?? []), watch])
+    for (const key of new Set(watch.facts)) {
+      const known = index.get(key)
+      if (known === undefined) index.set(key, [watch])
+      else known.push(watch)
+    }
   return index
 }
 
 function listWatches(walked: Walked): readonly Watch[] {
   const { lookup } = walked
   const { kit } = lookup
+  const had = new Set(walked.initial)
+  const holding = indexHolding(lookup)
   return [
     ...kit.parts.flatMap(({ instances, ownedBy }) =>
       instances.flatMap((id) => [
         watchLoose(id),
-        ...watchOpen(walked, "shut", id),
-        ...(ownedBy === undefined ? [] : watchOpen(walked, "on", id)),
+        ...watchOpen(walked, had, "shut", id),
+        ...(ownedBy === undefined ? [] : watchOpen(walked, had, "on", id)),
       ]),
     ),
-    ...kit.units.flatMap(({ id, instances }) => instances.flatMap((instance) => watchUnit(walked, id, instance))),
+    ...kit.units.flatMap(({ id, instances }) => instances.flatMap((instance) => watchUnit(had, holding, id, instance))),
     ...[...kit.joints, ...kit.ownJoints].map(({ id }) => watchJoint(lookup, id)),
-    ...kit.ownJoints.flatMap(({ id }) => watchOpen(walked, "started", id)),
+    ...kit.ownJoints.flatMap(({ id }) => watchOpen(walked, had, "started", id)),
     ...kit.ties.map(({ id }) => watchTie(lookup, id)),
-    ...kit.cables.flatMap((cable) => [...watchHanging(kit, lookup, cable), ...watchLive(lookup, cable)]),
+    ...kit.cables.flatMap((cable) => [...watchHanging(lookup, cable), ...watchLive(lookup, cable)]),
   ]
 }
 
@@ -87,9 +93,14 @@ function watchLoose(id: string): Watch {
 }
 
 /** True at the end and not now, after it was so before: a piece of the unit is off, a door is open. */
-function watchOpen({ initial, walk }: Walked, kind: "on" | "shut" | "started", id: string): readonly Watch[] {
+function watchOpen(
+  { walk }: Walked,
+  had: ReadonlySet<FactKey>,
+  kind: "on" | "shut" | "started",
+  id: string,
+): readonly Watch[] {
   const key = fact(kind, id)
-  const wasSo = kind === "shut" || initial.includes(key)
+  const wasSo = kind === "shut" || had.has(key)
   if (!walk.final.has(key) || !wasSo) return []
   const isThere = fact("on", id)
   const isPiece = kind === "shut"
@@ -102,18 +113,27 @@ function watchOpen({ initial, walk }: Walked, kind: "on" | "shut" | "started", i
   ]
 }
 
+/** Facts that each thing is held where it was put, by joints and ties. */
+function indexHolding({ kit }: Lookup): ReadonlyMap<string, readonly FactKey[]> {
+  const holding = new Map<string, FactKey[]>()
+  const add = (ids: readonly string[], key: FactKey): void => {
+    for (const id of new Set(ids)) holding.set(id, [...(holding.get(id) ?? []), key])
+  }
+  for (const { id, through, bore } of kit.joints) add([...through, ...bore.owners], fact("tight", id))
+  for (const { id, holds } of kit.ties) add(holds, fact("tied", id))
+  return holding
+}
+
 /** A unit that was put in its place and is held by no joint or tie of those that will hold it. */
-function watchUnit({ lookup, initial }: Walked, unit: string, instance: string): readonly Watch[] {
+function watchUnit(
+  had: ReadonlySet<FactKey>,
+  holdingOf: ReadonlyMap<string, readonly FactKey[]>,
+  unit: string,
+  instance: string,
+): readonly Watch[] {
   const on = fact("on", instance)
-  if (initial.includes(on)) return []
-  const isIt = (id: string): boolean => id === unit || id === instance
-  const holding = [
-    ...lookup.kit.joints
-      .filter(({ through, bore }) => [...through, ...bore.owners].some(isIt))
-      .map(({ id }) => fact("tight", id)),
-    ...lookup.kit.ties.filter((tie) => tie.holds.some(isIt)).map(({ id }) => fact("tied", id)),
-  ]
-  if (holding.length === 0) return []
+  const holding = [...new Set([unit, instance])].flatMap((id) => holdingOf.get(id) ?? [])
+  if (had.has(on) || holding.length === 0) return []
   return [
     {
       id: `unit ${instance}`,
@@ -143,26 +163,24 @@ function watchTie(lookup: Lookup, id: string): Watch {
 }
 
 /** A piece that is threaded on a cable and not yet in its place. */
-function watchHanging(kit: Kit, lookup: Lookup, { id }: Cable): readonly Watch[] {
-  return kit.passages.flatMap((passage) => {
-    const thru = fact("thru", id, passage.id)
-    const off = instancesOf(lookup, passage.part).map((instance) => fact("off", instance))
-    return [
-      {
-        id: `hanging ${id} ${passage.id}`,
-        facts: [thru, ...off],
-        isUnsafe: (holds: ReadonlySet<FactKey>) => holds.has(thru) && off.some((key) => holds.has(key)),
-      },
-    ]
+function watchHanging(lookup: Lookup, { id, ends }: Cable): readonly Watch[] {
+  const moves = ends.flatMap((end) => [...actsOn(lookup, "feed", end.id), ...actsOn(lookup, "withdraw", end.id)])
+  return [...new Set(moves.flatMap(({ through }) => through ?? []))].map((passage) => {
+    const thru = fact("thru", id, passage)
+    const part = lookup.passages.get(passage)?.part ?? ""
+    const off = instancesOf(lookup, part).map((instance) => fact("off", instance))
+    return {
+      id: `hanging ${id} ${passage}`,
+      facts: [thru, ...off],
+      isUnsafe: (holds: ReadonlySet<FactKey>) => holds.has(thru) && off.some((key) => holds.has(key)),
+    }
   })
 }
 
 /** A live cable with one end free that a step connects, while its power and that of the unit it goes to are on. */
 function watchLive(lookup: Lookup, cable: Cable): readonly Watch[] {
   if (!cable.isLive) return []
-  const connects = lookup.allActs.filter(
-    ({ verb, target }) => verb === "connect" && lookup.cableByEnd.get(target) === cable,
-  )
+  const connects = cable.ends.flatMap(({ id }) => actsOn(lookup, "connect", id))
   const units = connects.flatMap(({ to }) => (to === undefined ? [] : (lookup.sockets.get(to)?.owner ?? [])))
   const off = [cable.id, ...units].map((id) => fact("power-off", id))
   const free = cable.ends.map(({ id }) => fact("free", id))

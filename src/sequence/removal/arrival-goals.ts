@@ -1,6 +1,6 @@
 /** What must be true when the kit is off again: the buyer's things as they were on arrival. */
 import { fact } from "../facts.ts"
-import { instancesOf, type Lookup } from "../lookup.ts"
+import { actsOn, instancesOf, type Lookup } from "../lookup.ts"
 import type { FactKey, Need } from "../types.ts"
 
 /**
@@ -81,10 +81,13 @@ function ownScrewGoals(lookup: Lookup): readonly Need[] {
 function cableGoals(lookup: Lookup): readonly Need[] {
   return lookup.kit.cables.flatMap(({ id, ends, isSupplied }) => {
     const why = isSupplied ? `the cable \`${id}\` belongs to the kit` : `the cable \`${id}\` is the buyer's`
-    const passages = lookup.kit.passages.filter(({ part }) => !isSupplied || isBuyers(lookup, part))
+    const moves = ends.flatMap((end) => [...actsOn(lookup, "feed", end.id), ...actsOn(lookup, "withdraw", end.id)])
+    const passages = [...new Set(moves.flatMap(({ through }) => through ?? []))].filter(
+      (passage) => !isSupplied || isBuyers(lookup, lookup.passages.get(passage)?.part ?? ""),
+    )
     return [
       ...ends.flatMap((end) => [need("connected", end.id, why), need("free", end.id, why)]),
-      ...passages.flatMap((passage) => [need("thru", id, why, passage.id), need("outside", id, why, passage.id)]),
+      ...passages.flatMap((passage) => [need("thru", id, why, passage), need("outside", id, why, passage)]),
     ]
   })
 }

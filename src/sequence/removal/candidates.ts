@@ -35,21 +35,45 @@ export type Mounted = {
  * way back asks for a little more (`extraNeeds`), and what only mounting asks for is left out.
  */
 export function listCandidates(mounted: Mounted): readonly WayBack[] {
-  const { actions } = mounted
-  const found = new Map<string, WayBack>()
-  const marks = indexMarks(mounted)
+  const found = new Map<string, Omit<WayBack, "facts">>()
+  const keyOf = ({ verb, target, through, to, instances }: Act): string =>
+    [verb, target, through, to, ...instances].join(" ")
   const add = (act: Act, undone: Action | undefined, rank: number): void => {
-    const key = [act.verb, act.target, act.through, act.to, ...act.instances].join(" ")
+    const key = keyOf(act)
     found.delete(key)
-    found.set(key, { act, facts: wayBackFacts(mounted, marks, act), rank, undoes: undone?.act.path })
+    found.set(key, { act, rank, undoes: undone?.act.path })
   }
-  actions.forEach((action, rank) => {
+  mounted.actions.forEach((action, rank) => {
     for (const act of inverseActs(mounted, action.act)) add(act, action, rank)
     // What mounting took off and put back again has to come off once more.
-    for (const act of mirrorActs(mounted, action.act))
-      if (!found.has([act.verb, act.target, act.through, act.to, ...act.instances].join(" "))) add(act, undefined, rank)
+    for (const act of mirrorActs(mounted, action.act)) if (!found.has(keyOf(act))) add(act, undefined, rank)
   })
-  return [...found.values()]
+  const indexes = indexAll(mounted)
+  return [...found.values()].map((one) => ({ ...one, facts: wayBackFacts(mounted, indexes, one.act) }))
+}
+
+/** What the facts of all candidates are looked up in. */
+type Indexes = {
+  readonly marks: ReadonlyMap<FactKey, readonly FactKey[]>
+  readonly goals: ReadonlySet<FactKey>
+  /** Joints through or into a piece, and ties that hold a thing or go through its slot. */
+  readonly joints: ReadonlyMap<string, readonly string[]>
+  readonly ties: ReadonlyMap<string, readonly string[]>
+}
+
+function indexAll(mounted: Mounted): Indexes {
+  const { kit } = mounted.lookup
+  const joints = new Map<string, string[]>()
+  const ties = new Map<string, string[]>()
+  const add = (index: Map<string, string[]>, id: string, thing: string): void => {
+    const known = index.get(id)
+    if (known === undefined) index.set(id, [thing])
+    else if (!known.includes(thing)) known.push(thing)
+  }
+  for (const joint of kit.joints) for (const id of joinedPieces(joint)) add(joints, id, joint.id)
+  for (const { id, holds, slot } of kit.ties)
+    for (const held of [...holds, ...(slot === undefined ? [] : [slot.in])]) add(ties, held, id)
+  return { marks: indexMarks(mounted), goals: new Set(mounted.goals.map(({ fact: key }) => key)), joints, ties }
 }
 
 type Blank = Pick<Act, "verb" | "target"> & Partial<Act>
@@ -170,12 +194,13 @@ function indexMarks({ initial, actions, goals }: Mounted): ReadonlyMap<FactKey, 
   return new Map([...marks].map(([base, keys]) => [base, [...keys]]))
 }
 
-function wayBackFacts(mounted: Mounted, marks: ReadonlyMap<FactKey, readonly FactKey[]>, act: Act): Facts {
-  const { lookup, goals } = mounted
+function wayBackFacts(mounted: Mounted, indexes: Indexes, act: Act): Facts {
+  const { lookup } = mounted
+  const { marks, goals } = indexes
   const { needs, gives, takes } = factsOf(lookup, act)
   const wide = (keys: readonly FactKey[]): readonly FactKey[] => keys.flatMap((key) => [key, ...(marks.get(key) ?? [])])
   const given = new Set(wide(gives))
-  const all = [...needs.filter(({ fact: key }) => !isOfMounting(act.verb, key)), ...extraNeeds(mounted, act)]
+  const all = [...needs.filter(({ fact: key }) => !isOfMounting(act.verb, key)), ...extraNeeds(mounted, indexes, act)]
   return {
     needs: [...new Map(all.toReversed().map((need) => [need.fact, need])).values()].toReversed(),
     gives: [...given],
@@ -185,13 +210,12 @@ function wayBackFacts(mounted: Mounted, marks: ReadonlyMap<FactKey, readonly Fac
   /** Mounting runs an end through before it connects it, and restores the power when the work is complete. */
   function isOfMounting(verb: Verb, key: FactKey): boolean {
     if (verb === "connect") return key.startsWith("thru:")
-    return verb === "restore" && !key.startsWith("power-off:") && !goals.some((goal) => goal.fact === key)
+    return verb === "restore" && !key.startsWith("power-off:") && !goals.has(key)
   }
 }
 
 /** What the way back asks for and mounting never has to. */
-function extraNeeds(mounted: Mounted, act: Act): readonly Need[] {
-  const { lookup, goals } = mounted
+function extraNeeds({ lookup, goals }: Mounted, indexes: Indexes, act: Act): readonly Need[] {
   const { verb, target } = act
   if (verb === "restore")
     return goals
@@ -199,10 +223,10 @@ function extraNeeds(mounted: Mounted, act: Act): readonly Need[] {
       .map(({ fact: key }) => ({ fact: key, why: "the power comes back only when everything is as on arrival" }))
   if (verb === "withdraw") {
     const cable = lookup.cableByEnd.get(target)
-    return cable === undefined ? [] : untiedNeeds(mounted, [cable.id, ...cable.ends.map(({ id }) => id)])
+    return cable === undefined ? [] : untiedNeeds(indexes, [cable.id, ...cable.ends.map(({ id }) => id)])
   }
   if (verb === "open")
-    return act.instances.flatMap((id) => outNeeds(mounted, [id, lookup.partByPiece.get(id)?.id ?? id]))
+    return act.instances.flatMap((id) => outNeeds(indexes, [id, lookup.partByPiece.get(id)?.id ?? id]))
   if (verb !== "remove") return []
   const pad = lookup.partByPiece.has(target) ? undefined : lookup.pads.get(target)
   if (pad !== undefined)
@@ -213,23 +237,23 @@ function extraNeeds(mounted: Mounted, act: Act): readonly Need[] {
   return act.instances.flatMap((instance) => {
     const ids = [instance, lookup.partByPiece.get(instance)?.id ?? instance]
     return [
-      ...outNeeds(mounted, ids),
+      ...outNeeds(indexes, ids),
       ...blockerNeeds(lookup, "insertion", instance, ids),
-      ...untiedNeeds(mounted, ids),
+      ...untiedNeeds(indexes, ids),
     ]
   })
 }
 
 /** Screws through one of these pieces, or into it, come out before. */
-function outNeeds({ lookup }: Mounted, ids: readonly string[]): readonly Need[] {
-  return lookup.kit.joints
-    .filter((joint) => joinedPieces(joint).some((id) => ids.includes(id)))
-    .map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${ids[0] ?? ""}\`` }))
+function outNeeds({ joints }: Indexes, ids: readonly string[]): readonly Need[] {
+  return ids
+    .flatMap((id) => joints.get(id) ?? [])
+    .map((id) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${ids[0] ?? ""}\`` }))
 }
 
 /** Ties that hold one of these things, or go through its slot, are cut before. */
-function untiedNeeds({ lookup }: Mounted, ids: readonly string[]): readonly Need[] {
-  return lookup.kit.ties
-    .filter(({ holds, slot }) => [...holds, ...(slot === undefined ? [] : [slot.in])].some((id) => ids.includes(id)))
-    .map(({ id }) => ({ fact: fact("untied", id), why: `the tie \`${id}\` holds \`${ids[0] ?? ""}\`` }))
+function untiedNeeds({ ties }: Indexes, ids: readonly string[]): readonly Need[] {
+  return ids
+    .flatMap((id) => ties.get(id) ?? [])
+    .map((id) => ({ fact: fact("untied", id), why: `the tie \`${id}\` holds \`${ids[0] ?? ""}\`` }))
 }

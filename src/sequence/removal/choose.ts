@@ -76,7 +76,7 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
   const { candidates, final, goals } = options
   const chosen = new Set<number>()
   const given = new Set<FactKey>()
-  const taken = new Set<FactKey>()
+  const taken = new Map<FactKey, number[]>()
   const missing = new Map<FactKey, Choice["missing"][number]>()
   const undecided = new Map<FactKey, readonly number[]>()
   const goalOf = new Map(goals.map((goal) => [goal.fact, goal]))
@@ -88,7 +88,9 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
     for (const key of candidate.facts.gives) given.add(key)
     for (const need of candidate.facts.needs) wanted.push({ need, by: index })
     for (const key of candidate.facts.takes) {
-      taken.add(key)
+      const takers = taken.get(key)
+      if (takers === undefined) taken.set(key, [index])
+      else takers.push(index)
       const goal = goalOf.get(key)
       if (goal !== undefined) wanted.push({ need: goal, by: undefined })
     }
@@ -98,7 +100,7 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
   for (;;) {
     for (let next = wanted.pop(); next !== undefined; next = wanted.pop()) {
       const { need, by } = next
-      const isEnded = by === undefined ? taken.has(need.fact) : endedBefore(options, chosen, by, need.fact)
+      const isEnded = by === undefined ? taken.has(need.fact) : endedBefore(options, taken.get(need.fact), by)
       const holds = final.has(need.fact) && !isEnded
       if (holds || given.has(need.fact)) continue
       const all = (givers.get(need.fact) ?? []).filter((giver) => giver !== by)
@@ -110,7 +112,7 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
     const late = [...chosen].flatMap((by) =>
       (candidates[by]?.facts.needs ?? [])
         .filter(({ fact }) => taken.has(fact) && final.has(fact) && !given.has(fact) && !missing.has(fact))
-        .filter(({ fact }) => !undecided.has(fact) && endedBefore(options, chosen, by, fact))
+        .filter(({ fact }) => !undecided.has(fact) && endedBefore(options, taken.get(fact), by))
         .map((need) => ({ need, by })),
     )
     wanted.push(...late)
@@ -124,12 +126,9 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
   return { chosen: [...chosen], missing: [...missing.values()], alternatives: [] }
 }
 
-/** True when a chosen act ends the fact and comes before the act that needs it, since it gives that one something new. */
-function endedBefore({ candidates, final }: Options, chosen: ReadonlySet<number>, by: number, fact: FactKey): boolean {
-  const needs = new Set((candidates[by]?.facts.needs ?? []).map((need) => need.fact).filter((key) => !final.has(key)))
-  if (needs.size === 0) return false
-  return [...chosen].some((index) => {
-    const facts = index === by ? undefined : candidates[index]?.facts
-    return facts?.takes.includes(fact) === true && facts.gives.some((key) => needs.has(key))
-  })
+/** True when one of the acts that end a fact comes before the act that needs it, since it gives that one something new. */
+function endedBefore({ candidates, final }: Options, takers: readonly number[] | undefined, by: number): boolean {
+  if (takers === undefined) return false
+  const needs = new Set((candidates[by]?.facts.needs ?? []).map(({ fact }) => fact).filter((key) => !final.has(key)))
+  return takers.some((index) => index !== by && candidates[index]?.facts.gives.some((key) => needs.has(key)) === true)
 }

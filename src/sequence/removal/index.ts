@@ -95,7 +95,8 @@ function isThrownAway(verb: string, target: string, { fact }: Need): boolean {
 function changeOneByOne(lookup: Lookup, acts: readonly WayBack[], final: ReadonlySet<FactKey>): readonly WayBack[] {
   let changed = acts
   for (const own of lookup.kit.ownJoints) {
-    const joint = lookup.kit.joints.find(({ bore }) => own.alsoHolds !== undefined && bore.id === own.bore)
+    if (own.alsoHolds === undefined) continue
+    const joint = lookup.kit.joints.find(({ bore }) => bore.id === own.bore)
     const isBack = ({ act }: WayBack): boolean =>
       act.target === own.id && (act.verb === "start" || act.verb === "tighten")
     const rest = changed.filter((one) => !isBack(one))
@@ -109,29 +110,38 @@ function changeOneByOne(lookup: Lookup, acts: readonly WayBack[], final: Readonl
 
 /** Joins the removal of copies of one part to one act, where the earlier ones can wait or the later ones come sooner. */
 function joinCopies(acts: readonly WayBack[], final: ReadonlySet<FactKey>): readonly WayBack[] {
-  let joined = [...acts]
-  for (let at = 0; at < joined.length; at += 1) {
-    const first = joined[at]
-    if (first === undefined || first.act.verb !== "remove" || first.act.instances.length === 0) continue
-    for (let later = at + 1; later < joined.length; later += 1) {
-      const other = joined[later]
-      if (other === undefined || !isOfOnePart(first, other)) continue
-      const both = joinActs(joined[at] ?? first, other)
-      const rest = joined.filter((_, index) => index !== at && index !== later)
-      const tries = [rest.toSpliced(later - 1, 0, both), rest.toSpliced(at, 0, both)]
-      const fits = tries.find((order) => simulate(order, final).unmet.length === 0)
-      if (fits === undefined) continue
-      joined = [...fits]
-      at = -1
-      break
-    }
+  const counts = new Map<string, number>()
+  const nameOf = ({ act }: WayBack): string | undefined =>
+    act.verb === "remove" && act.instances.length > 0 ? act.target.split(".")[0] : undefined
+  for (const one of acts) {
+    const name = nameOf(one)
+    if (name !== undefined) counts.set(name, (counts.get(name) ?? 0) + 1)
   }
+  let joined = acts
+  for (const [name, count] of counts) if (count > 1) joined = joinCopiesOf(joined, final, (one) => nameOf(one) === name)
   return joined
 }
 
-function isOfOnePart({ act }: WayBack, { act: other }: WayBack): boolean {
-  const nameOf = (target: string): string => target.split(".")[0] ?? target
-  return act.verb === other.verb && other.instances.length > 0 && nameOf(act.target) === nameOf(other.target)
+function joinCopiesOf(
+  acts: readonly WayBack[],
+  final: ReadonlySet<FactKey>,
+  isCopy: (one: WayBack) => boolean,
+): readonly WayBack[] {
+  let joined = acts
+  let at = joined.findIndex(isCopy)
+  while (at >= 0) {
+    const first = joined[at]
+    const next = joined.findIndex((one, index) => index > at && isCopy(one))
+    const other = joined[next]
+    if (first === undefined || other === undefined) return joined
+    const rest = joined.filter((_, index) => index !== at && index !== next)
+    const both = joinActs(first, other)
+    const tries = [next - 1, at].map((place) => ({ place, order: rest.toSpliced(place, 0, both) }))
+    const fits = tries.find(({ order }) => simulate(order, final).unmet.length === 0)
+    if (fits !== undefined) joined = fits.order
+    at = fits === undefined ? next : fits.place
+  }
+  return joined
 }
 
 function joinActs(one: WayBack, other: WayBack): WayBack {
