@@ -28,7 +28,10 @@ export function listInspections(context: Context): readonly string[] {
   for (const cable of sequence.steps.at(-1)?.cables ?? []) {
     if (!touched.has(cable.cable)) continue
     for (const passage of cable.passages) {
-      lines.push(after.cableThrough(sayName(context, cable.cable, ["cable"]), sayName(context, passage, ["passage"])))
+      const [lead, opening] = [sayName(context, cable.cable, ["cable"]), sayName(context, passage, ["passage"])]
+      lines.push(after.cableThrough(lead, opening))
+      if (kit.passages.some(({ id, clamps }) => id === passage && clamps !== undefined))
+        lines.push(after.glandTight(opening, lead))
     }
     for (const { end, socket } of cable.connected) {
       lines.push(after.cableConnected(sayName(context, end, ["end"]), sayName(context, socket, ["socket"])))

@@ -1,6 +1,7 @@
 /** What the guide says about cables: ends that pass only when they are turned, glands, openings at the way back. */
 import { expect, test } from "vitest"
 import { viewAct } from "../../src/document/acts.ts"
+import { listInspections } from "../../src/document/after.ts"
 import { makeContext } from "../../src/document/context.ts"
 import { sheets, wordTables } from "../../src/document/index.ts"
 import { proofOf } from "../fit/proof-of.ts"
@@ -60,4 +61,16 @@ test.each([
   const context = makeContext(proof, makeDrawings(), sheets.screen, words)
   const acts = proof.kit.steps.find(({ id }) => id === "lead")?.acts ?? []
   expect(acts.map((act) => viewAct(context, act).words.replaceAll("\u00a0", " "))).toEqual(expected)
+})
+
+test.each([
+  ["en", "The narrow gland is tight: the lead can be neither pulled nor turned in it."],
+  ["de", "Narrow gland: fest, Lead lässt sich darin weder ziehen noch drehen."],
+])("the final inspection looks at glands, %s", (language, expected) => {
+  const words = wordTables[language]
+  if (words === undefined) throw new Error(`no words for ${language}`)
+  const lines = listInspections(makeContext(proofOf(kit), makeDrawings(), sheets.screen, words))
+  expect(
+    lines.map((line) => line.replaceAll("\u00a0", " ").replace(/ \(\d+\)/g, "")).filter((line) => /gland/i.test(line)),
+  ).toContain(expected)
 })

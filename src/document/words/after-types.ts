@@ -8,6 +8,8 @@ export type AfterWords = {
   readonly padSits: (items: string) => string
   readonly cableConnected: (end: string, socket: string) => string
   readonly cableThrough: (cable: string, passage: string) => string
+  /** A cable gland that was tightened round the cable. */
+  readonly glandTight: (gland: string, cable: string) => string
   /** Before the list of what is left, as the last check. */
   readonly onTable: string
   readonly leftElse: string

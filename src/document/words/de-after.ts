@@ -13,6 +13,7 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     padSits: (items) => `${items}: liegt flach an.`,
     cableConnected: (end, socket) => `${end}: angeschlossen an ${socket}.`,
     cableThrough: (cable, passage) => `${cable}: läuft durch ${passage}.`,
+    glandTight: (gland, cable) => `${gland}: fest, ${cable} lässt sich darin weder ziehen noch drehen.`,
     onTable: "Auf dem Tisch liegt nur dies und sonst nichts:",
     leftElse: "Bleibt etwas anderes übrig: zurück zum Schritt, der es verwendet.",
     leftTools: "Ihr Werkzeug.",

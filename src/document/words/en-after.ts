@@ -13,6 +13,7 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     padSits: (items) => `${items} lie flat.`,
     cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
     cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
+    glandTight: (gland, cable) => `The ${gland} is tight: the ${cable} can be neither pulled nor turned in it.`,
     onTable: "On the table lie these things and nothing else:",
     leftElse: "If anything else is left, go back to the step that uses it.",
     leftTools: "Your tools.",
