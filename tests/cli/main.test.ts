@@ -15,6 +15,7 @@ test.each([
   [[], /kitleaf new NAME/],
   [["--help"], /kitleaf COMMAND --help/],
   [["check", "--help"], /--strict {3}warnings count like errors/],
+  [["order", "--help"], /the fewest steps to move/],
   [["build", "--help"], /guide\.letter\.pdf/],
   [["new", "--help"], /40 lines/],
   [["measure", "--help"], /every round hole/],

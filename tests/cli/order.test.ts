@@ -3,7 +3,6 @@ import {
   appendFileSync,
   chmodSync,
   cpSync,
-  existsSync,
   readdirSync,
   readFileSync,
   renameSync,

@@ -4,8 +4,21 @@ import { type Document, isAlias, isNode, visit } from "yaml"
 /** `at` is where the name is written. */
 export type NamedPlace = { readonly name: string; readonly at: number }
 
+/** Gives the first alias that another anchor, or none, comes before once everything stands where `placeOf` says. */
+export function findTornAlias(document: Document, placeOf: (at: number) => number): NamedPlace | undefined {
+  const { aliases, anchors } = listNames(document)
+  const anchorBefore = (alias: NamedPlace, place: (at: number) => number): NamedPlace | undefined => {
+    const earlier = anchors.filter(({ name, at }) => name === alias.name && place(at) < place(alias.at))
+    return earlier.reduce<NamedPlace | undefined>(
+      (last, one) => (last === undefined || place(one.at) > place(last.at) ? one : last),
+      undefined,
+    )
+  }
+  return aliases.find((alias) => anchorBefore(alias, (at) => at) !== anchorBefore(alias, placeOf))
+}
+
 /** Gives all aliases (`*name`) and anchors (`&name`), in the order of writing. */
-export function listNames(document: Document): {
+function listNames(document: Document): {
   readonly aliases: readonly NamedPlace[]
   readonly anchors: readonly NamedPlace[]
 } {
@@ -18,17 +31,4 @@ export function listNames(document: Document): {
     else if (node.anchor !== undefined) anchors.push({ name: node.anchor, at })
   })
   return { aliases, anchors }
-}
-
-/** Gives the first alias that another anchor, or none, comes before once everything stands where `placeOf` says. */
-export function findTornAlias(document: Document, placeOf: (at: number) => number): NamedPlace | undefined {
-  const { aliases, anchors } = listNames(document)
-  const anchorBefore = (alias: NamedPlace, place: (at: number) => number): NamedPlace | undefined => {
-    const earlier = anchors.filter(({ name, at }) => name === alias.name && place(at) < place(alias.at))
-    return earlier.reduce<NamedPlace | undefined>(
-      (last, one) => (last === undefined || place(one.at) > place(last.at) ? one : last),
-      undefined,
-    )
-  }
-  return aliases.find((alias) => anchorBefore(alias, (at) => at) !== anchorBefore(alias, placeOf))
 }
