@@ -191,6 +191,30 @@ describe("joints taken apart", () => {
     ))
 })
 
+describe("parts that ties hold", () => {
+  const saddle = {
+    parts: [{ id: "saddle", instances: ["saddle.1", "saddle.2"] }],
+    ties: [{ id: "clamp", holds: ["saddle"] }],
+  } satisfies Omit<Small, "steps">
+  test("taken off while the tie is closed", () =>
+    check({ ...saddle, steps: steps(["place: saddle"], ["strap: clamp"], ["remove: saddle", "discard: saddle"]) }, [
+      "c removes `saddle` after b closes tie `clamp` [untied:clamp]",
+    ]))
+  test("taken off after the tie is cut", () =>
+    check(
+      {
+        ...saddle,
+        steps: steps(
+          ["place: saddle"],
+          ["strap: clamp"],
+          ["remove: clamp", "discard: clamp"],
+          ["remove: saddle", "discard: saddle"],
+        ),
+      },
+      [],
+    ))
+})
+
 describe("turning over", () => {
   const plate = {
     units: [{ id: "gauge" }],

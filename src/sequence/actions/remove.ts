@@ -13,7 +13,7 @@ import type { FactKey, Need } from "../types.ts"
 import { tieAccess } from "./strap.ts"
 import type { ActionKind, Facts } from "./types.ts"
 
-/** Needs the piece in place and reachable, the screws through it out, and no power on a unit it belongs to. Cuts a tie. */
+/** Needs the piece in place and reachable, its screws out, its ties cut, and no power on a unit it belongs to. Cuts a tie. */
 export const remove: ActionKind = {
   words: ({ target }) => `removes \`${target}\``,
   facts: (lookup, act) => {
@@ -43,6 +43,9 @@ export const remove: ActionKind = {
           { fact: fact("on", instance), why: `only what is in place can be taken off` },
           ...accessNeeds(lookup, ids, ids),
           ...joints.map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${instance}\`` })),
+          ...lookup.kit.ties
+            .filter(({ holds }) => holds.some((id) => ids.includes(id)))
+            .map(({ id }) => ({ fact: fact("untied", id), why: `the tie \`${id}\` holds \`${instance}\`` })),
           ...ownScrewNeeds(lookup, instance),
           ...powerNeeds(lookup, [ownerUnit(lookup, instance)]),
         ]
