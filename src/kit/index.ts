@@ -16,7 +16,7 @@ import { type JointDraft, resolveJoint } from "./joints.ts"
 import { readMaterial } from "./materials.ts"
 import { gatherNames } from "./names.ts"
 import { resolveOwnJoints } from "./own-joints.ts"
-import { resolvePart, withoutDoubles } from "./parts.ts"
+import { resolveCovers, resolvePart, withoutDoubles } from "./parts.ts"
 import { type Placed, placeFrame, placePart, placeUnit, unitVector } from "./pieces.ts"
 import type { Shop } from "./shop.ts"
 import { resolveStep } from "./steps.ts"
@@ -232,6 +232,7 @@ function unitOf(shop: Shop, spec: UnitSpec): Unit {
     earth: resolveText(shop, spec.earth),
     cooling: resolveText(shop, spec.cooling),
     up: unitVector(spec.up),
+    covers: resolveCovers(shop, spec),
     instances: shop.placed.get(spec.id)?.instances.map(({ id }) => id) ?? [],
   }
 }

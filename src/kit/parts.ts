@@ -37,11 +37,6 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
     spec.mirrors === undefined
       ? undefined
       : lookUpOrReport(shop, ["part"], spec.mirrors, spec.path, placeOf(shop, spec.path, "mirrors"))?.id
-  const covers = spec.covers.flatMap((covered, index) => {
-    const where = placeOf(shop, spec.path, "covers", String(index))
-    reportAmbiguous(shop, coveredKinds, covered, called(spec.path), where)
-    return lookUpOrReport(shop, coveredKinds, covered, spec.path, where)?.id ?? []
-  })
   return {
     id: spec.id,
     path: spec.path,
@@ -55,13 +50,25 @@ export function resolvePart(shop: Shop, spec: PartSpec, ownedBy: string | undefi
     copies: spec.copies.length,
     spare: spec.spare,
     goes: unitVector(spec.goes),
-    covers,
+    covers: resolveCovers(shop, spec),
     holdsItself: spec.holdsItself,
     isFlexible: spec.isFlexible,
     opens: spec.opens,
     hinge: spec.hinge,
     ownedBy,
   }
+}
+
+/** Gives the ids of what a part or a unit hides; unknown names are reported. */
+export function resolveCovers(
+  shop: Shop,
+  { path, covers }: { readonly path: string; readonly covers: readonly string[] },
+): readonly string[] {
+  return covers.flatMap((covered, index) => {
+    const where = placeOf(shop, path, "covers", String(index))
+    reportAmbiguous(shop, coveredKinds, covered, called(path), where)
+    return lookUpOrReport(shop, coveredKinds, covered, path, where)?.id ?? []
+  })
 }
 
 /**

@@ -119,6 +119,8 @@ export type Unit = {
   /** Faces or features that cool it and must stay free, in words. */
   readonly cooling: MakerText | undefined
   readonly up: Direction | undefined
+  /** Ids of what it hides once in place, as `covers` of a part. */
+  readonly covers: readonly string[]
   readonly instances: readonly string[]
 }
 

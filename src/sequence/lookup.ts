@@ -149,8 +149,8 @@ function screwedOnAgain(kit: Kit, acts: readonly Act[]): readonly string[] {
 
 function indexCovers(kit: Kit): ReadonlyMap<string, readonly string[]> {
   const covers = new Map<string, string[]>()
-  for (const part of kit.parts)
-    for (const hidden of part.covers) covers.set(hidden, [...(covers.get(hidden) ?? []), ...part.instances])
+  for (const thing of [...kit.parts, ...kit.units])
+    for (const hidden of thing.covers) covers.set(hidden, [...(covers.get(hidden) ?? []), ...thing.instances])
   return covers
 }
 

@@ -106,6 +106,7 @@ export type UnitSpec = Entry & {
   readonly earth: SourceText | undefined
   readonly cooling: SourceText | undefined
   readonly up: Triple | undefined
+  readonly covers: readonly string[]
   readonly bores: readonly BoreSpec[]
   readonly screwedIn: readonly (Entry & {
     readonly screws: FastenerCount

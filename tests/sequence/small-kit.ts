@@ -190,6 +190,7 @@ function fillUnit(unit: Partial<Unit> & { readonly id: string }): Unit {
     earth: undefined,
     cooling: undefined,
     up: undefined,
+    covers: [],
     instances: [unit.id],
     ...unit,
   }

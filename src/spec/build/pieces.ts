@@ -29,6 +29,7 @@ function buildUnit(build: Build, id: string, given: z.output<typeof unit>): Unit
     earth: text("earth"),
     cooling: text("cooling"),
     up: given.up,
+    covers: given.covers,
     bores: buildBores(given.bores, `${path}/bores`),
     screwedIn: Object.entries(given["screwed-in"]).map(([own, screws]) => ({
       id: own,

@@ -140,6 +140,7 @@ export const unit = field(
     earth: prose("How it is earthed.").optional(),
     cooling: prose("What cools it and must stay free.").optional(),
     up: direction("Which of its sides is up.").optional(),
+    covers: names("What it hides once in place: joints, pads, passages and so on.").default([]),
     model: model.optional(),
     shape: shape.optional(),
     ...placement,
