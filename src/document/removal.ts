@@ -1,7 +1,6 @@
 /** The way back, as the order proof found it. */
 import type { Act } from "../kit/types.ts"
 import type { RemovalAct } from "../sequence/advice-types.ts"
-import type { Verb } from "../spec/types.ts"
 import { countPieces, positionOf, sayItems, viewAct } from "./acts.ts"
 import { type Context, sayOwnScrews, sayTies, sayTools } from "./context.ts"
 import { findPart, sayName, startLine } from "./names.ts"
@@ -78,8 +77,10 @@ function sayRemovalAct(context: Context, removalAct: RemovalAct): readonly strin
       return isBuyers
         ? [viewAct(context, act).words]
         : [removal.takeOff(countPieces(context, act), positionOf(context, act))]
-    default:
-      return [viewAct(context, act).words]
+    default: {
+      const { words, value } = viewAct(context, act)
+      return [value === null ? words : `${words} ${value}`]
+    }
   }
 }
 
@@ -95,8 +96,7 @@ function isPad({ kit }: Context, { target }: Act): boolean {
 function toAct({ verb, target, other, instances, count, minutes }: RemovalAct): Act {
   const isThrough = verb === "feed" || verb === "withdraw"
   return {
-    // Acts of removal have the verbs of the steps.
-    verb: verb as Verb,
+    verb,
     path: "",
     target,
     instances,

@@ -1,4 +1,5 @@
 /** What only the order proof can tell the buyer. Plain data; words are made by `document`. */
+import type { Verb } from "../spec/types.ts"
 import type { FactKey } from "./types.ts"
 
 export type Advice = {
@@ -96,7 +97,7 @@ export type Removal = {
 
 /** One act on the way back. `undoes` is the path of the act of mounting that it undoes. */
 export type RemovalAct = {
-  readonly verb: string
+  readonly verb: Verb
   readonly target: string
   readonly other: string | undefined
   readonly instances: readonly string[]

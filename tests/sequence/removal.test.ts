@@ -11,7 +11,6 @@ import { buildLookup } from "../../src/sequence/lookup.ts"
 import { listCandidates, type WayBack } from "../../src/sequence/removal/candidates.ts"
 import type { Sequence } from "../../src/sequence/types.ts"
 import { loadKernel } from "../../src/solids/index.ts"
-import type { Verb } from "../../src/spec/types.ts"
 import { kitFolders, readKitFiles, readKitModel } from "../guides/kit-files.ts"
 import { gauge } from "./gauge.ts"
 import { choices, kitOf } from "./removal-kits.ts"
@@ -33,8 +32,7 @@ function finalFacts({ initial, actions }: Sequence): Set<string> {
 function toAct({ verb, target, other, instances }: RemovalAct, index: number): Act {
   const isThrough = verb === "feed" || verb === "withdraw"
   return {
-    // The acts of removal have the verbs of the steps.
-    verb: verb as Verb,
+    verb,
     path: `back/${index}`,
     target,
     instances,

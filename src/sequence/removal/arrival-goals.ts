@@ -28,7 +28,7 @@ export function findArrivalGoals(
 }
 
 /** True for a unit, a frame or a piece of a unit: what the buyer had before the kit came. */
-export function isBuyers(lookup: Lookup, id: string): boolean {
+function isBuyers(lookup: Lookup, id: string): boolean {
   const part = lookup.partByPiece.get(id)
   if (part !== undefined) return part.ownedBy !== undefined
   const cable = lookup.cables.get(id) ?? lookup.cableByEnd.get(id)
