@@ -27,6 +27,9 @@ export type Lookup = {
   readonly passages: ReadonlyMap<string, Passage>
   readonly ties: ReadonlyMap<string, Tie>
   readonly pads: ReadonlyMap<string, Pad>
+  /** Ties by each id that they hold, and pads by what they stick to. */
+  readonly tiesHolding: ReadonlyMap<string, readonly Tie[]>
+  readonly padsOn: ReadonlyMap<string, readonly Pad[]>
   /** Instances that hide the thing with this id once they are in place. */
   readonly coversOf: ReadonlyMap<string, readonly string[]>
   /** Instances in the way, by `insertion` and the instance, or `driver` and the joint. */
@@ -84,6 +87,8 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     passages: byId(kit.passages),
     ties: byId(kit.ties),
     pads,
+    tiesHolding: groupBy(kit.ties, ({ holds }) => [...new Set(holds)]),
+    padsOn: groupBy(kit.pads, ({ on }) => [on]),
     coversOf: indexCovers(kit),
     blockersOf: indexBlockers(kit, fit, partByPiece),
     heldPieces: new Set([

@@ -1,5 +1,5 @@
 /** Puts pieces in their place. */
-import type { Assembly, Part } from "../../kit/types.ts"
+import type { Assembly, Pad, Part } from "../../kit/types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
 import { completeNeeds } from "../assembled.ts"
 import { curedNeeds } from "../cured.ts"
@@ -70,7 +70,7 @@ function placeNeeds(lookup: Lookup, instance: string): readonly Need[] {
 
 /** Pads under the piece are stuck on first; they, and those it covers, bear its load once they have cured. */
 function padNeeds(lookup: Lookup, part: Part, ids: readonly string[]): readonly Need[] {
-  const stuck = lookup.kit.pads.filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
+  const stuck = padsNear(lookup, part, ids).filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
   const under = stuck.filter((pad) => liesUnder(lookup, pad, ids))
   const loaded = stuck.filter((pad) => under.includes(pad) || part.covers.includes(pad.id))
   return [
@@ -86,6 +86,17 @@ function padNeeds(lookup: Lookup, part: Part, ids: readonly string[]): readonly 
       `\`${ids[0] ?? ""}\` presses on it`,
     ),
   ]
+}
+
+/** Pads that could lie under a piece or be covered by it, in the order of the kit. */
+function padsNear(lookup: Lookup, part: Part, ids: readonly string[]): readonly Pad[] {
+  const named = ids.flatMap((id) => (lookup.tiesHolding.get(id) ?? []).map(({ pad }) => pad ?? ""))
+  const near = new Set([
+    ...ids.flatMap((id) => lookup.padsOn.get(id) ?? []),
+    ...[...named, ...part.covers].flatMap((id) => lookup.pads.get(id) ?? []),
+  ])
+  if (near.size < 2) return [...near]
+  return lookup.kit.pads.filter((pad) => near.has(pad))
 }
 
 function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {

@@ -54,7 +54,7 @@ function surfaceNeeds(lookup: Lookup, pad: Pad): readonly Need[] {
  * or the tie names it. Other pads may lie on top, where they can be stuck at any time.
  */
 export function liesUnder(lookup: Lookup, pad: Pad, pieces: readonly string[]): boolean {
-  return lookup.kit.ties.some(
-    (tie) => tie.holds.some((id) => pieces.includes(id)) && (tie.pad === pad.id || pieces.includes(pad.on)),
-  )
+  return pieces
+    .flatMap((piece) => lookup.tiesHolding.get(piece) ?? [])
+    .some((tie) => tie.pad === pad.id || pieces.includes(pad.on))
 }
