@@ -3,6 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { BoxItem } from "../fit/types.ts"
 import type { Kit } from "../kit/types.ts"
 import type { StepChange } from "../sequence/types.ts"
+import { isOrderSound } from "./order-freedom.ts"
 import { defineRule } from "./types.ts"
 
 /**
@@ -13,8 +14,10 @@ export const lookAlikesInOpenBags = defineRule({
   id: "look-alikes-in-open-bags",
   severity: "warning",
   source: "practice: a screw is taken from the wrong bag when both are open",
-  check: ({ kit, fit, sequence }) =>
-    fit.lookAlikes.flatMap(({ one, other, difference }) => {
+  check: ({ kit, fit, sequence }) => {
+    // In a wrong order other bags are open than will be in the end.
+    if (!isOrderSound(sequence)) return []
+    return fit.lookAlikes.flatMap(({ one, other, difference }) => {
       const linesOf = (item: string): readonly BoxItem[] => fit.box.filter((line) => line.item === item)
       const pairs = linesOf(one).flatMap((line) => linesOf(other).map((second) => [line, second] as const))
       const meetings = pairs.flatMap(([line, second]) => meet(kit, sequence.steps, line, second) ?? [])
@@ -26,7 +29,8 @@ export const lookAlikesInOpenBags = defineRule({
         related: [{ message: "the other screws", where: placeAt(kit.places, otherJoint.path, "bag") }],
         subjects: [joint.id, otherJoint.id],
       }))
-    }),
+    })
+  },
 })
 
 type Joint = Kit["joints"][number]

@@ -1,4 +1,4 @@
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
 import { allActs } from "./uses.ts"
 
@@ -14,7 +14,7 @@ export const passageNotOnWay = defineRule({
     const last = sequence.steps.at(-1)
     return (last?.cables ?? []).flatMap(({ cable: id, passages }) => {
       const cable = kit.cables.find((one) => one.id === id)
-      if (cable === undefined || cable.via.length === 0) return []
+      if (cable === undefined || cable.via.length === 0 || isTold(kit.told, `${cable.path}/via`)) return []
       return passages
         .filter((passage) => !cable.via.includes(passage))
         .flatMap((passage) => {

@@ -139,13 +139,19 @@ function nobodyFaults({ kit, actions, unmet, goals }: FaultInput): readonly Orde
   const asGoal = new Set(goals.map(({ fact }) => fact))
   const byThing = new Map<string, Miss[]>()
   const partOf = new Map(kit.parts.flatMap(({ id, instances }) => instances.map((instance) => [instance, id])))
+  // A socket is empty when the end that it has on arrival is free.
+  const endIn = new Map(
+    kit.cables.flatMap(({ ends }) =>
+      ends.flatMap(({ id, arrival }) => (arrival.state === "connected" ? [[arrival.socket, id] as const] : [])),
+    ),
+  )
   const notFree = new Set(unmet.flatMap(({ action, need }) => (need.fact.startsWith("free:") ? [action] : [])))
   for (const miss of unmet) {
     if (asGoal.has(miss.need.fact)) continue
     // The act that frees the end empties a socket too.
     if (miss.need.fact.startsWith("empty:") && notFree.has(miss.action)) continue
     const subject = subjectOf(miss.need.fact)
-    const thing = partOf.get(subject) ?? subject
+    const thing = partOf.get(subject) ?? endIn.get(subject) ?? subject
     const known = byThing.get(thing)
     if (known === undefined) byThing.set(thing, [miss])
     else known.push(miss)
@@ -215,6 +221,7 @@ const verbsOf: Readonly<Record<string, readonly Verb[]>> = {
   clamped: ["open", "close", "feed"],
   "power-on": ["isolate", "restore"],
   cured: ["stick", "tighten"],
+  stuck: ["stick", "place", "remove"],
 }
 
 /** The last act that took the fact away or has to do with its subject. */
