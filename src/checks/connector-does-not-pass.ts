@@ -45,6 +45,6 @@ function adviseOther(subject: Subject, act: Act): string | undefined {
     return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}.`
   }
   const taken = choice?.captured.find(({ end, by }) => by !== undefined && end !== act.target && passing.includes(end))
-  if (taken?.by === undefined) return undefined
+  if (taken?.by === undefined || act.verb !== "feed") return undefined
   return `Feed \`${taken.end}\` instead, which passes, before step \`${taken.by.step}\` ${describeAct(taken.by.act)}.`
 }

@@ -107,7 +107,7 @@ function turnOf({ kit, fit }: Context, { target, through }: Act): number | undef
 }
 
 /** True for an act that tightens or loosens a cable gland. */
-export function isGland({ kit }: Context, { target, instances }: Act): boolean {
+function isGland({ kit }: Context, { target, instances }: Act): boolean {
   return instances.length === 0 && kit.passages.some(({ id, clamps }) => id === target && clamps !== undefined)
 }
 

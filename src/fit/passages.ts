@@ -1,5 +1,5 @@
 /** Which cable end passes which opening. */
-import type { Cable, Kit, Passage } from "../kit/types.ts"
+import type { Kit, Passage } from "../kit/types.ts"
 import type { Outline } from "../solids/types.ts"
 import { finishedHoleMm, printingOf } from "./finished.ts"
 import { passesThrough } from "./openings.ts"
@@ -10,11 +10,13 @@ import type { PassageFit } from "./types.ts"
  * Ends and passages without a told size are left out. The opening is the finished one.
  */
 export function computePassages(kit: Kit): readonly PassageFit[] {
+  const byPassage = indexCables(kit)
   return kit.passages.flatMap((passage) => {
-    if (passage.opening === undefined) return []
+    const cables = byPassage.get(passage.id)
+    if (passage.opening === undefined || cables === undefined) return []
     const opening = finishedOpening(kit, passage, passage.opening)
     return kit.cables
-      .filter((cable) => goesThrough(kit, cable, passage.id))
+      .filter((cable) => cables.has(cable.id))
       .flatMap(({ ends }) => ends)
       .flatMap((end): readonly PassageFit[] => {
         if (end.envelope === undefined) return []
@@ -24,11 +26,23 @@ export function computePassages(kit: Kit): readonly PassageFit[] {
   })
 }
 
-function goesThrough(kit: Kit, cable: Cable, passage: string): boolean {
-  if (cable.via.includes(passage)) return true
-  const ends = cable.ends.map(({ id }) => id)
-  const acts = [...kit.arrives, ...kit.steps.flatMap((step) => step.acts)]
-  return acts.some((act) => act.through === passage && (ends.includes(act.target) || act.target === cable.id))
+/** Ids of the cables that go through each passage. */
+function indexCables(kit: Kit): ReadonlyMap<string, ReadonlySet<string>> {
+  const byPassage = new Map<string, Set<string>>()
+  const add = (passage: string, cable: string): void => {
+    const known = byPassage.get(passage)
+    if (known === undefined) byPassage.set(passage, new Set([cable]))
+    else known.add(cable)
+  }
+  for (const { id, via } of kit.cables) for (const passage of via) add(passage, id)
+  const cableOf = new Map(
+    kit.cables.flatMap(({ id, ends }) => [id, ...ends.map((end) => end.id)].map((name) => [name, id])),
+  )
+  for (const { through, target } of [...kit.arrives, ...kit.steps.flatMap((step) => step.acts)]) {
+    const cable = cableOf.get(target)
+    if (through !== undefined && cable !== undefined) add(through, cable)
+  }
+  return byPassage
 }
 
 function finishedOpening(kit: Kit, passage: Passage, opening: Outline): Outline {
