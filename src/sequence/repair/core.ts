@@ -10,15 +10,20 @@ export type Core = { readonly core: readonly Requirement[]; readonly isMinimal: 
 /** In large knots the shortest circle is looked for from so many steps only. */
 const mostStarts = 200
 
+/** All tests together visit so many times the nodes that one may visit. */
+const mostTimes = 5
+
 /**
  * Leaves out requirements, in halves and then one by one, as long as the rest still cannot be met. `isMinimal` is false
- * when a test came to its limit. Call it only for a plan that has no order.
+ * when a test came to its limit, or all together to five times that. Call it only for a plan that has no order.
  */
 export function findCore(plan: Plan, nodeLimit: number): Core {
   let core = startingSet(plan)
   let isMinimal = true
+  let left = mostTimes * nodeLimit
   const isStillImpossible = (rest: readonly Requirement[]): boolean => {
-    const { kind } = findAnyOrder(compileProblem(plan, rest), nodeLimit)
+    const { kind, visited } = findAnyOrder(compileProblem(plan, rest), Math.min(nodeLimit, left))
+    left -= visited
     if (kind === "limit") isMinimal = false
     return kind === "none"
   }

@@ -25,6 +25,6 @@ export function findRoot(problem: Problem): Root | undefined {
 /** Finds any order that meets all conditions, or the proof that none exists, within the limit. */
 export function findAnyOrder(problem: Problem, nodeLimit: number): SearchResult {
   const root = findRoot(problem)
-  if (root === undefined) return { kind: "none" }
+  if (root === undefined) return { kind: "none", visited: 0 }
   return searchOrder({ problem, open: root.open, root: root.closure, nodeLimit, wanted: "any" })
 }

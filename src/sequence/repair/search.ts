@@ -11,12 +11,13 @@ import type { Condition, Problem } from "./problem.ts"
 import { findViolations, type Violation } from "./simulate.ts"
 import { arrangeSteps, findStay } from "./stay.ts"
 
-export type SearchResult =
+export type SearchResult = { /** Nodes visited. */ readonly visited: number } & (
   | { readonly kind: "found"; readonly order: readonly number[]; readonly moved: readonly number[] }
   /** No order meets all conditions. */
   | { readonly kind: "none" }
   /** The limit was reached; no order has fewer moves than `atLeast`. `last` is the node to go on from. */
   | { readonly kind: "limit"; readonly atLeast: number; readonly last: SearchNode }
+)
 
 export type SearchInput = {
   readonly problem: Problem
@@ -47,8 +48,8 @@ export function searchOrder({ problem, open, root, nodeLimit, wanted, start }: S
   for (let visited = 0; ; visited += 1) {
     while (level < buckets.length && (buckets[level] ?? []).length === 0) level += 1
     const node = buckets[level]?.pop()
-    if (node === undefined) return { kind: "none" }
-    if (visited >= nodeLimit) return { kind: "limit", atLeast: wanted === "fewest" ? level : 0, last: node }
+    if (node === undefined) return { kind: "none", visited }
+    if (visited >= nodeLimit) return { kind: "limit", visited, atLeast: wanted === "fewest" ? level : 0, last: node }
     const closure = closeNode(root, node)
     if (closure === undefined || !addForced(problem, open, closure)) continue
     const { moveCount, kept } = findStay(closure, problem.pinned)
@@ -59,7 +60,7 @@ export function searchOrder({ problem, open, root, nodeLimit, wanted, start }: S
     }
     const order = arrangeSteps(closure, kept)
     const violations = findViolations(problem, order)
-    if (violations.length === 0) return { kind: "found", order, moved: listMoved(order, kept) }
+    if (violations.length === 0) return { kind: "found", visited, order, moved: listMoved(order, kept) }
     const branches = chooseBranches(problem, closure, violations).map((arcs): SearchNode => {
       return { parent: node, arcs, bound: node.bound }
     })
