@@ -14,8 +14,9 @@ export const stepDoesSeveralThings = defineRule({
   source: "practice: one significant piece a step, repeated acts together (Agrawala et al. 2003)",
   check: ({ kit, sequence }) => {
     if (!isOrderSound(sequence)) return []
+    const index = indexKit(kit)
     return kit.steps.flatMap((step) => {
-      const things = [...listMounted(kit, step), ...listConnected(kit, step)]
+      const things = [...listMounted(index, step), ...listConnected(index, step)]
       if (things.length < 2) return []
       const [first = "", second = ""] = things
       const more = things.length > 2 ? ` and ${things.length - 2} more` : ""
@@ -32,16 +33,35 @@ export const stepDoesSeveralThings = defineRule({
   },
 })
 
+type Index = {
+  readonly joints: ReadonlyMap<string, Kit["joints"][number]>
+  readonly ties: ReadonlyMap<string, Kit["ties"][number]>
+  readonly mirrors: ReadonlyMap<string, string | undefined>
+  /** Cable of each end. */
+  readonly cables: ReadonlyMap<string, string>
+}
+
+function indexKit({ joints, ties, parts, cables }: Kit): Index {
+  return {
+    joints: new Map(joints.map((joint) => [joint.id, joint])),
+    ties: new Map(ties.map((tie) => [tie.id, tie])),
+    mirrors: new Map(parts.map(({ id, mirrors }) => [id, mirrors])),
+    cables: new Map(cables.flatMap(({ id, ends }) => ends.map((end) => [end.id, id]))),
+  }
+}
+
 /**
  * What the step puts in its place and fastens there, pieces that share a joint or tie together. A piece is told by what
  * clamps it; one that only takes the thread goes with what is screwed to it.
  */
-function listMounted(kit: Kit, { acts }: Step): readonly string[] {
-  const fastened = new Set(
-    acts.flatMap(({ verb, target }) => (verb === "start" || verb === "tighten" || verb === "strap" ? [target] : [])),
-  )
-  const joints = kit.joints.filter(({ id }) => fastened.has(id))
-  const ties = kit.ties.filter(({ id }) => fastened.has(id))
+function listMounted(index: Index, { acts }: Step): readonly string[] {
+  const fastened = [
+    ...new Set(
+      acts.flatMap(({ verb, target }) => (verb === "start" || verb === "tighten" || verb === "strap" ? [target] : [])),
+    ),
+  ]
+  const joints = fastened.flatMap((id) => index.joints.get(id) ?? [])
+  const ties = fastened.flatMap((id) => index.ties.get(id) ?? [])
   const groups: { readonly parts: Set<string>; readonly by: Set<string> }[] = []
   for (const { verb, target, instances } of acts) {
     if (verb !== "place") continue
@@ -55,7 +75,7 @@ function listMounted(kit: Kit, { acts }: Step): readonly string[] {
       ({ id }) => id,
     )
     if (by.length === 0) continue
-    const kind = kit.parts.find(({ id }) => id === partOf(target))?.mirrors ?? partOf(target)
+    const kind = index.mirrors.get(partOf(target)) ?? partOf(target)
     const known = groups.find((group) => group.parts.has(kind) || by.some((id) => group.by.has(id)))
     if (known === undefined) groups.push({ parts: new Set([kind]), by: new Set(by) })
     else {
@@ -72,7 +92,7 @@ function partOf(id: string): string {
 }
 
 /** Cables of which the step connects an end. */
-function listConnected(kit: Kit, { acts }: Step): readonly string[] {
-  const ends = new Set(acts.flatMap(({ verb, target }) => (verb === "connect" ? [target] : [])))
-  return kit.cables.filter(({ ends: own }) => own.some(({ id }) => ends.has(id))).map(({ id }) => `connects \`${id}\``)
+function listConnected({ cables }: Index, { acts }: Step): readonly string[] {
+  const connected = acts.flatMap(({ verb, target }) => (verb === "connect" ? (cables.get(target) ?? []) : []))
+  return [...new Set(connected)].map((id) => `connects \`${id}\``)
 }

@@ -17,7 +17,9 @@ export const stepWithoutEffect = defineRule({
     return kit.steps.flatMap((step, index) => {
       const change = sequence.steps[index]
       const hasEffect = change === undefined || change.factsGained.length > 0 || change.factsLost.length > 0
-      if (hasEffect || !step.acts.every((act) => isMeantToChange(subject, act))) return []
+      // Turns alone are told as needless turns.
+      const isWork = step.acts.some(({ verb }) => verb !== "turn")
+      if (hasEffect || !isWork || !step.acts.every((act) => isMeantToChange(subject, act))) return []
       // Acts that were left out of the kit are told already, and what they would change is not known.
       if (step.acts.length === 0 || countWritten(kit, step.path) > step.acts.length) return []
       const earlier = [

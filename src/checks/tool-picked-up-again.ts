@@ -18,6 +18,7 @@ export const toolPickedUpAgain = defineRule({
     if (!isOrderSound(sequence)) return []
     const couldBeNeighbours = buildNeighbourTest(sequence)
     const used = listTools(subject)
+    const sides = listSides(subject)
     const lastUse = new Map<string, number>()
     const reported = new Set<string>()
     const found: Report[] = []
@@ -29,7 +30,7 @@ export const toolPickedUpAgain = defineRule({
         const other = used.slice(before + 1, index).flatMap((between) => [...between].filter((one) => one !== tool))[0]
         const [first, second] = [kit.steps[before], kit.steps[index]]
         if (other === undefined || first === undefined || second === undefined) continue
-        if (isOtherSide(subject, before, index) || !couldBeNeighbours(before, index)) continue
+        if (isOtherSide(sides[before], sides[index]) || !couldBeNeighbours(before, index)) continue
         reported.add(tool)
         found.push({
           message: `step \`${second.id}\` needs tool \`${tool}\` again, after \`${other}\` was taken in between`,
@@ -59,12 +60,14 @@ function listTools({ kit, fit }: Subject): readonly ReadonlySet<string>[] {
   )
 }
 
-/** The two steps work on joints of different sides, which one does better side by side. */
-function isOtherSide({ kit }: Subject, one: number, other: number): boolean {
-  const sideOf = (index: number): ReadonlySet<string> => {
-    const targets = new Set(kit.steps[index]?.acts.map(({ target }) => target))
-    return new Set(kit.joints.flatMap(({ id, side }) => (targets.has(id) && side !== undefined ? [side] : [])))
-  }
-  const [first, second] = [sideOf(one), sideOf(other)]
-  return first.size > 0 && second.size > 0 && ![...first].some((side) => second.has(side))
+/** The sides of the joints that each step works on. */
+function listSides({ kit }: Subject): readonly ReadonlySet<string>[] {
+  const sideOf = new Map(kit.joints.map(({ id, side }) => [id, side]))
+  return kit.steps.map(({ acts }) => new Set(acts.flatMap(({ target }) => sideOf.get(target) ?? [])))
+}
+
+/** Work on different sides is better done side by side, each in one go. */
+function isOtherSide(one: ReadonlySet<string> | undefined, other: ReadonlySet<string> | undefined): boolean {
+  if (one === undefined || other === undefined || one.size === 0 || other.size === 0) return false
+  return ![...one].some((side) => other.has(side))
 }
