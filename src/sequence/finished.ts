@@ -22,6 +22,7 @@ export function findGoals(lookup: Lookup): readonly Goal[] {
     ...jointGoals(lookup),
     ...refitGoals(lookup),
     ...tieGoals(lookup),
+    ...padGoals(lookup),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
     ...glandGoals(lookup),
@@ -41,7 +42,7 @@ export function finishedNeeds(lookup: Lookup, verb: "restore" | "inspect"): read
     ...assemblyGoals(lookup),
     ...jointGoals(lookup),
     ...refitGoals(lookup),
-    ...(verb === "inspect" ? tieGoals(lookup) : []),
+    ...(verb === "inspect" ? [...tieGoals(lookup), ...padGoals(lookup)] : []),
     ...cableGoals(lookup),
     ...leafGoals(lookup),
     ...glandGoals(lookup),
@@ -138,6 +139,20 @@ function tieGoals(lookup: Lookup): readonly Goal[] {
       wholeFacts(lookup, "strap", id, fact("tied", id)).map((key) => ({
         fact: key,
         why: `an open tie holds nothing`,
+        subject: id,
+        path,
+      })),
+    )
+}
+
+function padGoals(lookup: Lookup): readonly Goal[] {
+  return lookup.kit.pads
+    .filter(({ id }) => actsOn(lookup, "stick", id).length > 0)
+    .filter(({ id }) => staysIn(lookup, [id], "stick", "remove", false))
+    .flatMap(({ id, path }) =>
+      wholeFacts(lookup, "stick", id, fact("stuck", id)).map((key) => ({
+        fact: key,
+        why: `a pad that is pulled off holds and seals nothing`,
         subject: id,
         path,
       })),

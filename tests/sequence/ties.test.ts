@@ -178,6 +178,24 @@ describe("what is thrown away", () => {
       },
       ["b discards `grip` before c removes `grip` [unstuck:grip]"],
     ))
+  test("a pad pulled off and kept nowhere is missed", () =>
+    check(
+      {
+        parts: [{ id: "lug", holdsItself: true }],
+        pads: [{ id: "grip", on: "lug" }],
+        steps: steps(["place: lug", "stick: grip"], ["remove: grip"]),
+      },
+      ["goal stuck:grip last b"],
+    ))
+  test("all is inspected before the pad is stuck on", () =>
+    check(
+      {
+        parts: [{ id: "lug", holdsItself: true }],
+        pads: [{ id: "grip", on: "lug" }],
+        steps: steps(["place: lug"], ["inspect: all"], ["stick: grip"]),
+      },
+      ["b inspects everything before c sticks pad `grip` on [stuck:grip]"],
+    ))
   test("a new pad is stuck on in place of the old one", () =>
     check(
       {
