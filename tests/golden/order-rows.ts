@@ -4,8 +4,7 @@
  */
 import { readFileSync } from "node:fs"
 import { z } from "zod"
-import { repairOrder } from "../../src/sequence/index.ts"
-import { countOrders } from "../../src/sequence/order/count-orders.ts"
+import { countOrders, repairOrder } from "../../src/sequence/index.ts"
 import type { Plan, Repair } from "../../src/sequence/plan-types.ts"
 import { precedencePlan } from "../sequence/order-plans.ts"
 import { countLifts, isOrderValid, orderOfRepair, planOfOperators } from "../sequence/plans.ts"

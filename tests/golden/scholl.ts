@@ -5,8 +5,7 @@
  */
 import { existsSync, readdirSync, readFileSync } from "node:fs"
 import { join } from "node:path"
-import { repairOrder } from "../../src/sequence/index.ts"
-import { explainOrder } from "../../src/sequence/order/explain-order.ts"
+import { explainOrder, repairOrder } from "../../src/sequence/index.ts"
 import { loadKernel } from "../../src/solids/index.ts"
 import { precedencePlan } from "../sequence/order-plans.ts"
 import { countLifts, isOrderValid, orderOfRepair } from "../sequence/plans.ts"

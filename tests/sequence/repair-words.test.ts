@@ -74,6 +74,7 @@ describe("a repair in words", () => {
         isMinimal: false,
         core: [
           { kind: "goal", need: { fact: "tight:foot", why: "screws that are only started work loose" } },
+          { kind: "need", step: 3, need: { fact: "x", why: "it says so", act: "acts" } },
           { kind: "declared", order: { before: 0, after: 2, why: "the glue is wet" } },
           { kind: "pinned", step: 1 },
         ],
@@ -81,6 +82,7 @@ describe("a repair in words", () => {
       [
         "These requirements contradict each other: no order of the steps meets them all.",
         "When all is done, joint `foot` is tight: screws that are only started work loose.",
+        "Step `four` acts only when `x` holds: it says so.",
         "Step `three` comes after step `one`: the glue is wet.",
         "Step `two` is pinned: it keeps its place before or after each other pinned step.",
         "Not each of them may be needed for the contradiction: the search came to its limit.",

@@ -1,6 +1,7 @@
 /** A repair in words: what to move, why it cannot be fewer, or what contradicts itself. */
-import { describeFact } from "../facts.ts"
+import { describeFact, hasWords } from "../facts.ts"
 import type { Chain, Move, MovedSteps, Plan, Repair, Requirement } from "../plan-types.ts"
+import type { FactKey } from "../types.ts"
 
 /** Gives the name of a step of the plan by its index, without backticks. */
 type NameOf = (step: number) => string
@@ -82,10 +83,10 @@ function tellOthers({ others, isLeastFar }: MovedSteps): readonly string[] {
 function tellRequirement(plan: Plan, requirement: Requirement, name: NameOf): string {
   if (requirement.kind === "need") {
     const { fact, why, act } = requirement.need
-    return `Step ${name(requirement.step)} ${act} only when ${describeFact(fact)}: ${why}.`
+    return `Step ${name(requirement.step)} ${act} only when ${sayFact(fact)}: ${why}.`
   }
   if (requirement.kind === "goal")
-    return `When all is done, ${describeFact(requirement.need.fact)}: ${requirement.need.why}.`
+    return `When all is done, ${sayFact(requirement.need.fact)}: ${requirement.need.why}.`
   if (requirement.kind === "declared") {
     const { before, after, why } = requirement.order
     return `Step ${name(after)} comes after step ${name(before)}: ${why}.`
@@ -95,6 +96,11 @@ function tellRequirement(plan: Plan, requirement: Requirement, name: NameOf): st
   return others.length === 0
     ? `Step ${name(step)} is pinned.`
     : `Step ${name(step)} is pinned: it keeps its place before or after each other pinned step.`
+}
+
+/** A fact of a plan that comes from no kit has no words of its own. */
+function sayFact(fact: FactKey): string {
+  return hasWords(fact) ? describeFact(fact) : `\`${fact}\` holds`
 }
 
 function countMoves(count: number): string {
