@@ -4,7 +4,7 @@ import { defineConfig } from "vitest/config"
 import { BaseSequencer, type TestSpecification } from "vitest/node"
 
 /** One of these begun last would leave the other cores idle until it is done. */
-const longest = ["build/demo", "build/fresh-install", "guides/every-value", "cli/main"]
+const longest = ["build/demo", "build/fresh-install", "guides/every-value", "cli/order", "cli/main"]
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
