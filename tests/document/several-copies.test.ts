@@ -55,7 +55,7 @@ test("copies that come free together are taken off together", () => {
   expect(read(oneByOne)).toMatch(/\|Take off 2 × ear \(\d\)\|/)
 })
 
-test("copies whose screws come out with others are taken off together, after what hides one of them", () => {
+test("copies whose screws come out together are taken off together; one that something hides comes off by itself", () => {
   const held = `  front: { do: [place: ear.front, start: 2 x ear, tighten: 2 x ear] }
   rear: { do: [place: ear.rear, start: 2 x ear, tighten: 2 x ear] }
 `
@@ -64,7 +64,10 @@ test("copies whose screws come out with others are taken off together, after wha
   cap: { do: [place: cap] }
   rear: { do: [place: ear.rear, start: ear, tighten: ear] }
 `
-  expect(read(hidden)).toMatch(/\|Take off the cap \(\d\)\|Take off 2 × ear \(\d\)\|/)
+  expect(read(hidden)).toMatch(
+    /ear \(\d\) from position “rear”\|Take off the cap \(\d\)\|Take off the ear \(\d\) from position “front”/,
+  )
+  expect(read(hidden, "de")).toMatch(/\|Ear \(\d\) abnehmen, Position „front“/)
 })
 
 test("screws that are tightened twice are unscrewed once", () => {

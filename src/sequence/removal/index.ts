@@ -136,7 +136,10 @@ function joinCopiesOf(
     if (first === undefined || other === undefined) return joined
     const rest = joined.filter((_, index) => index !== at && index !== next)
     const both = joinActs(first, other)
-    const tries = [next - 1, at].map((place) => ({ place, order: rest.toSpliced(place, 0, both) }))
+    // A piece that is free must not hang about while other things are taken off; the screws of its like may come out.
+    const canWait = joined.slice(at + 1, next).every(({ act }) => act.verb === "unscrew")
+    const places = canWait ? [next - 1, at] : [at]
+    const tries = places.map((place) => ({ place, order: rest.toSpliced(place, 0, both) }))
     const fits = tries.find(({ order }) => simulate(order, final).unmet.length === 0)
     if (fits !== undefined) joined = fits.order
     at = fits === undefined ? next : fits.place
