@@ -50,11 +50,11 @@ export function clampedBy(lookup: Lookup, id: string): readonly FactKey[] {
   const isHeldBesides = (piece: string): boolean => {
     const part = lookup.partByPiece.get(piece)
     const names = [piece, ...(part === undefined ? [] : piece === part.id ? part.instances : [part.id])]
-    const holders = [
-      ...lookup.kit.joints.filter(({ through }) => through.some((name) => names.includes(name))),
-      ...lookup.kit.ties.filter(({ holds }) => holds.some((name) => names.includes(name))),
-    ]
-    return holders.length > 1
+    const holders = names.flatMap((name) => [
+      ...(lookup.jointsThrough.get(name) ?? []),
+      ...(lookup.tiesHolding.get(name) ?? []),
+    ])
+    return new Set(holders).size > 1
   }
   return heldFacts(
     lookup,

@@ -43,8 +43,8 @@ export const remove: ActionKind = {
           { fact: fact("on", instance), why: `only what is in place can be taken off` },
           ...accessNeeds(lookup, ids, ids),
           ...joints.map(({ id }) => ({ fact: fact("out", id), why: `the screws of \`${id}\` hold \`${instance}\`` })),
-          ...lookup.kit.ties
-            .filter(({ holds }) => holds.some((id) => ids.includes(id)))
+          ...ids
+            .flatMap((id) => lookup.tiesHolding.get(id) ?? [])
             .map(({ id }) => ({ fact: fact("untied", id), why: `the tie \`${id}\` holds \`${instance}\`` })),
           ...ownScrewNeeds(lookup, instance),
           ...powerNeeds(lookup, [ownerUnit(lookup, instance)]),
