@@ -17,7 +17,7 @@ import type { FactKey, Sequence } from "./types.ts"
 import { walkActions } from "./walk.ts"
 
 export { describeAct } from "./actions/build.ts"
-export { type CapturedEnd, type EndChoice, findEndChoice } from "./cable-ends.ts"
+export { type CapturedEnd, type ChooseEnd, type EndChoice, prepareEndChoice } from "./cable-ends.ts"
 export { actThatGives, describeFact, describeMissed, subjectOf } from "./facts.ts"
 export { joinPlans } from "./join-plans.ts"
 export { findLeftOut } from "./left-out.ts"
