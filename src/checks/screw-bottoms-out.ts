@@ -1,5 +1,5 @@
 import { suggestLengthMm } from "../fasteners/tables/iso-888.ts"
-import { placeAt } from "../findings/places.ts"
+import { isTold, placeAt } from "../findings/places.ts"
 import { atLeast } from "../units/compare.ts"
 import { mm } from "../units/print.ts"
 import { defineRule } from "./types.ts"
@@ -14,7 +14,7 @@ export const screwBottomsOut = defineRule({
       const joint = kit.joints.find((one) => one.id === id)
       const { lengthMm } = joint?.fastener ?? {}
       if (joint === undefined || lengthMm === undefined || depthLeftMm === undefined || gripMm === undefined) return []
-      if (atLeast(depthLeftMm, 0)) return []
+      if (atLeast(depthLeftMm, 0) || isTold(kit.told, `${joint.path}/through`)) return []
       const longestMm = lengthMm + depthLeftMm
       const message = `screws of joint \`${id}\` are ${mm(lengthMm)} long, they bottom out beyond ${mm(longestMm)}`
       const depthMm = joint.bore.depthMm ?? 0
