@@ -86,7 +86,9 @@ function listMoved(order: readonly number[], kept: Uint32Array): readonly number
   return order.filter((step) => !hasBit(kept, 0, step)).sort((one, other) => one - other)
 }
 
+/** The closure with the links of a node; the first node adds none and needs no copy. */
 function closeNode(root: Closure, node: SearchNode): Closure | undefined {
+  if (node.parent === undefined && node.arcs.length === 0) return root
   const closure = copyClosure(root)
   for (let one: SearchNode | undefined = node; one !== undefined; one = one.parent)
     for (const arc of one.arcs) if (!addArc(closure, arc)) return undefined
