@@ -71,21 +71,19 @@ function sayRemovalAct(context: Context, removalAct: RemovalAct): readonly strin
         : [removal.ownScrewsBack(sayOwnScrews(context, own, own.count), removal.ownTorque)]
     case "place":
       return [removal.putBack(countPieces(context, act))]
-    case "remove":
-      if (act.instances.length === 0 && isTie(context, act)) return [removal.cutTie(sayItems(context, act))]
+    case "remove": {
+      const tie = act.instances.length === 0 ? context.kit.ties.find(({ id }) => id === act.target) : undefined
+      if (tie !== undefined) return [removal.cutTie(sayTies(context, tie, tie.count))]
       if (isPad(context, act)) return [removal.peel(sayItems(context, act))]
       return isBuyers
         ? [viewAct(context, act).words]
         : [removal.takeOff(countPieces(context, act), positionOf(context, act))]
+    }
     default: {
       const { words, value } = viewAct(context, act)
       return [value === null ? words : `${words} ${value}`]
     }
   }
-}
-
-function isTie({ kit }: Context, { target }: Act): boolean {
-  return kit.ties.some(({ id }) => id === target)
 }
 
 function isPad({ kit }: Context, { target }: Act): boolean {

@@ -221,6 +221,22 @@ test("own screws that hold something else go back next to those in their place, 
   expect(back.slice(out, out + 4)).toEqual(["unscrew foot", "start gauge.foot", "tighten gauge.foot", "remove plate"])
 })
 
+test("a tie that has the name of the part it holds is cut before the part comes off", () => {
+  const small: Small = {
+    units: [{ id: "unit" }],
+    parts: [{ id: "strap" }],
+    ties: [{ id: "strap", holds: ["strap"], frame: "mast" }],
+    steps: [{ id: "all", acts: ["place: strap", "strap: strap"] }],
+  }
+  const { removal } = proveSequence(smallKit(small), emptyFit)
+  expect(removal.acts.map(({ verb, target, instances }) => `${verb} ${target} ${instances.length}`)).toEqual([
+    "remove strap 0",
+    "remove strap 1",
+  ])
+  expect(removal.stuck).toEqual([])
+  expect(removal.neededAgain).toEqual([{ item: "tie:strap", count: 1 }])
+})
+
 test("a lid of the unit comes off once more and goes back; a door is only opened", () => {
   const small: Small = {
     units: [{ id: "gauge" }],

@@ -5,6 +5,7 @@ import type { Verb } from "../../spec/types.ts"
 import { accessNeeds, blockerNeeds } from "../access.ts"
 import { factsOf } from "../actions/build.ts"
 import { joinedPieces } from "../actions/joined.ts"
+import { tieAccess } from "../actions/strap.ts"
 import type { Facts } from "../actions/types.ts"
 import { fact } from "../facts.ts"
 import { type Lookup, movedInstances } from "../lookup.ts"
@@ -197,7 +198,7 @@ function indexMarks({ initial, actions, goals }: Mounted): ReadonlyMap<FactKey, 
 function wayBackFacts(mounted: Mounted, indexes: Indexes, act: Act): Facts {
   const { lookup } = mounted
   const { marks, goals } = indexes
-  const { needs, gives, takes } = factsOf(lookup, act)
+  const { needs, gives, takes } = cutFacts(lookup, act) ?? factsOf(lookup, act)
   const wide = (keys: readonly FactKey[]): readonly FactKey[] => keys.flatMap((key) => [key, ...(marks.get(key) ?? [])])
   const given = new Set(wide(gives))
   const all = [...needs.filter(({ fact: key }) => !isOfMounting(act.verb, key)), ...extraNeeds(mounted, indexes, act)]
@@ -211,6 +212,17 @@ function wayBackFacts(mounted: Mounted, indexes: Indexes, act: Act): Facts {
   function isOfMounting(verb: Verb, key: FactKey): boolean {
     if (verb === "connect") return key.startsWith("thru:")
     return verb === "restore" && !key.startsWith("power-off:") && !goals.has(key)
+  }
+}
+
+/** A tie may have the name of a part, which an act of a step would then mean. */
+function cutFacts(lookup: Lookup, { verb, target, instances }: Act): Facts | undefined {
+  const tie = verb === "remove" && instances.length === 0 ? lookup.ties.get(target) : undefined
+  if (tie === undefined || !lookup.instancesById.has(target)) return undefined
+  return {
+    needs: [{ fact: fact("tied", target), why: "only a closed tie can be cut" }, ...tieAccess(lookup, tie)],
+    gives: [fact("untied", target)],
+    takes: [fact("tied", target), fact("trimmed", target)],
   }
 }
 

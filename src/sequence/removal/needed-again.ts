@@ -17,9 +17,8 @@ export function listNeededAgain(
     counts.set(item, (counts.get(item) ?? 0) + count)
   }
   for (const { verb, target, instances } of acts) {
-    const isPart = lookup.partByPiece.has(target)
-    const tie = isPart ? undefined : lookup.ties.get(target)
-    const pad = isPart ? undefined : lookup.pads.get(target)
+    const tie = instances.length > 0 ? undefined : lookup.ties.get(target)
+    const pad = lookup.partByPiece.has(target) ? undefined : lookup.pads.get(target)
     const joint = lookup.joints.get(target)
     if (verb === "remove" && tie !== undefined) add(`tie:${tie.id}`, tie.count)
     if (verb === "remove" && pad?.isAdhesive === true) add(`pad:${pad.id}`, instances.length || pad.count)
