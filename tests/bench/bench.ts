@@ -13,6 +13,7 @@ import { loadStages } from "../../src/build/stages.ts"
 import { findBrowser, openPrinter } from "../../src/print/index.ts"
 import { benchDrawing } from "./drawing.ts"
 import { showTiming, timeMiddle } from "./measure.ts"
+import { benchOrder } from "./order.ts"
 import { benchRepair } from "./repair.ts"
 
 const runCount = 5
@@ -30,6 +31,7 @@ if (proof === undefined) throw new Error("the demo kit has no variant")
 console.log(`Kit ${proof.kit.id}, ${proofs.length} variants; middle of ${runCount} runs`)
 const check = await timeMiddle("check, all variants", runCount, prove)
 show(check)
+for (const { timing, base } of await benchOrder()) show(timing, base)
 for (const timing of await benchDrawing()) show(timing)
 for (const timing of await benchRepair()) show(...timing)
 const { drawings } = stages.draw(proof)
