@@ -14,7 +14,7 @@ export type Choices = {
   readonly isThroughHood: boolean
   readonly hasSunLead: boolean
   readonly lid: "none" | "put-back" | "taken-off"
-  readonly hasDoor: boolean
+  readonly door: "none" | "shut" | "latched"
   readonly pad: "none" | "part" | "unit"
   readonly isInGoes: boolean
 }
@@ -31,14 +31,14 @@ export const choices: fc.Arbitrary<Choices> = fc.record({
   isThroughHood: fc.boolean(),
   hasSunLead: fc.boolean(),
   lid: fc.constantFrom("none", "put-back", "taken-off"),
-  hasDoor: fc.boolean(),
+  door: fc.constantFrom("none", "shut", "latched"),
   pad: fc.constantFrom("none", "part", "unit"),
   isInGoes: fc.boolean(),
 })
 
 /** Builds the kit of some choices. */
 export function kitOf(choice: Choices): Small {
-  const { isPowered, ownScrews, foot, bracket, hood, lead, isThroughHood, hasSunLead, lid, hasDoor, pad } = choice
+  const { isPowered, ownScrews, foot, bracket, hood, lead, isThroughHood, hasSunLead, lid, door, pad } = choice
   const hasHood = hood !== "none"
   const isThrough = hasHood && isThroughHood && lead !== "none"
   const hasOwn = ownScrews !== "none"
@@ -61,12 +61,13 @@ export function kitOf(choice: Choices): Small {
       ...(bracket === "none" ? [] : [{ id: "bracket" }]),
       ...(hasHood ? [{ id: "hood", covers: choice.hoodCovers, holdsItself: hood === "clipped" }] : []),
       ...(lid === "none" ? [] : [{ id: "lid", ownedBy: "gauge", covers: ["gauge.power", "gauge.sun"] }]),
-      ...(hasDoor ? [{ id: "door", holdsItself: true, opens: true, covers: ["plate", "gauge.power"] }] : []),
+      ...(door !== "none" ? [{ id: "door", holdsItself: true, opens: true, covers: ["plate", "gauge.power"] }] : []),
     ],
     joints: [
       ...(isBolted ? [{ id: "foot", through: ["plate"], owner: "gauge", intoBore: "gauge.foot" }] : []),
       ...(bracket === "none" ? [] : [{ id: "bracket", through: ["bracket"], owner: "plate" }]),
       ...(hood === "screwed" ? [{ id: "hood", through: ["hood"], owner: "plate" }] : []),
+      ...(door === "latched" ? [{ id: "latch", through: ["door"], owner: "plate" }] : []),
     ],
     ownJoints: [
       ...(hasOwn ? [{ id: "gauge.foot", unit: "gauge", bore: "gauge.foot" }] : []),
@@ -122,7 +123,8 @@ export function kitOf(choice: Choices): Small {
         hood === "screwed" && "start: hood",
         hood === "screwed" && "tighten: hood",
       ]),
-      ...step("door", hasDoor ? ["place: door", "close: door"] : []),
+      ...step("door", door === "none" ? [] : ["place: door", "close: door"]),
+      ...step("latch", door === "latched" ? ["start: latch", "tighten: latch"] : []),
       ...step("on", [isPowered && "restore: gauge", "inspect: all"]),
     ],
   }
