@@ -3,7 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Related } from "../findings/types.ts"
 import { nameOutline } from "../fit/openings.ts"
 import type { Act } from "../kit/types.ts"
-import { type CapturedEnd, describeAct, type EndChoice, findEndChoice } from "../sequence/index.ts"
+import { type CapturedEnd, type ChooseEnd, describeAct, type EndChoice } from "../sequence/index.ts"
 import { describeShortly } from "./order-words.ts"
 import type { Subject } from "./types.ts"
 
@@ -22,9 +22,9 @@ export type EndWords = {
 }
 
 /** Tells about the ends of a cable at a `feed` or `withdraw` whose end is not free then; undefined for other acts. */
-export function sayEnds(subject: Subject, act: Act): EndWords | undefined {
+export function sayEnds(subject: Subject, choose: ChooseEnd, act: Act): EndWords | undefined {
   if ((act.verb !== "feed" && act.verb !== "withdraw") || act.through === undefined) return undefined
-  const choice = findEndChoice(subject.kit, subject.fit, subject.sequence, act)
+  const choice = choose(act)
   if (choice === undefined) return undefined
   const { cable, captured } = choice
   const count = subject.kit.cables.find(({ id }) => id === cable)?.ends.length ?? 0
@@ -84,19 +84,17 @@ function sayCaptured({ kit }: Subject, { end, isFixed, by }: CapturedEnd): reado
  * step that takes an end. Ends that do not pass are not named; undefined when none is left.
  */
 export function adviseFeed(
-  subject: Subject,
+  { kit, fit }: Subject,
+  choose: ChooseEnd,
   cableId: string,
   passage: string,
   lastStep: string | undefined,
 ): string | undefined {
-  const { kit, fit, sequence } = subject
   const cable = kit.cables.find(({ id }) => id === cableId)
   const ends = (cable?.ends ?? []).map(({ id }) => id)
   const doesPass = (end: string): boolean =>
     fit.passages.find((one) => one.passage === passage && one.end === end)?.passes !== false
-  const feeds = ends
-    .filter(doesPass)
-    .map((end) => ({ end, choice: findEndChoice(kit, fit, sequence, feedOf(end, passage)) }))
+  const feeds = ends.filter(doesPass).map((end) => ({ end, choice: choose(feedOf(end, passage)) }))
   const write = (end: string): string => `Write \`feed: ${end} through ${passage}\``
   const free = feeds.find(({ end, choice }) => choice?.captured.every((one) => one.end !== end))
   if (free !== undefined)

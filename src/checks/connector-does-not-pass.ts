@@ -1,7 +1,7 @@
 import { placeAt } from "../findings/places.ts"
 import { nameOutline } from "../fit/openings.ts"
 import type { Act } from "../kit/types.ts"
-import { describeAct, findEndChoice } from "../sequence/index.ts"
+import { type ChooseEnd, describeAct, prepareEndChoice } from "../sequence/index.ts"
 import { sayInstead } from "./cable-words.ts"
 import { defineRule, type Subject } from "./types.ts"
 
@@ -12,6 +12,7 @@ export const connectorDoesNotPass = defineRule({
   source: "geometry: rectangle in rectangle after Carver (1957), circles and obrounds exactly",
   check: (subject) => {
     const { kit, fit } = subject
+    const choose = prepareEndChoice(kit, fit, subject.sequence)
     const acts = kit.steps.flatMap(({ acts: all }) => all).filter(({ verb }) => verb === "feed" || verb === "withdraw")
     return acts.flatMap((act) => {
       const passage = kit.passages.find(({ id }) => id === act.through)
@@ -19,7 +20,8 @@ export const connectorDoesNotPass = defineRule({
       if (passage === undefined || !passage.isClosed || facts === undefined || facts.passes) return []
       const message = `end \`${act.target}\` measures ${nameOutline(facts.envelope)}, \`${passage.id}\` lets ${nameOutline(facts.opening)} pass`
       const fix =
-        adviseOther(subject, act) ?? "Make the opening larger, or open it at one side so that the cable can be laid in."
+        adviseOther(subject, choose, act) ??
+        "Make the opening larger, or open it at one side so that the cable can be laid in."
       return [
         {
           message,
@@ -35,10 +37,11 @@ export const connectorDoesNotPass = defineRule({
 })
 
 /** Another end that passes: now, when it is free, else before the step that takes it. */
-function adviseOther(subject: Subject, act: Act): string | undefined {
-  const { kit, fit, sequence } = subject
-  const choice = findEndChoice(kit, fit, sequence, act)
-  const passing = fit.passages.filter(({ passage, passes }) => passage === act.through && passes).map(({ end }) => end)
+function adviseOther(subject: Subject, choose: ChooseEnd, act: Act): string | undefined {
+  const choice = choose(act)
+  const passing = subject.fit.passages
+    .filter(({ passage, passes }) => passage === act.through && passes)
+    .map(({ end }) => end)
   const now = choice?.instead.find((end) => passing.includes(end))
   if (choice !== undefined && now !== undefined) {
     const words = sayInstead(subject, act, { ...choice, instead: [now] }) ?? ""

@@ -1,6 +1,6 @@
 /** Judges what must be true when the last step is done. */
 import { placeAt } from "../findings/places.ts"
-import { actThatGives, describeAct, describeMissed } from "../sequence/index.ts"
+import { actThatGives, describeAct, describeMissed, prepareEndChoice } from "../sequence/index.ts"
 import { adviseFeed } from "./cable-words.ts"
 import { explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
@@ -10,15 +10,16 @@ export const goalNotReached = defineRule({
   id: "goal-not-reached",
   severity: "error",
   source: "the order proof",
-  check: (checked) =>
-    checked.sequence.faults.flatMap((fault) => {
-      const { kit } = checked
+  check: (checked) => {
+    const { kit, fit, sequence } = checked
+    const choose = prepareEndChoice(kit, fit, sequence)
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "goal-missed" || fault.leftOut !== undefined || kit.told.includes("steps")) return []
       const { need, lastStep, lastAct, path, subject, also } = fault
       // Told with its times by the rule about curing.
       if (need.fact.startsWith("cured:")) return []
       const [kindOfFact, cable = "", passage = ""] = need.fact.split(":")
-      const feed = kindOfFact === "thru" ? adviseFeed(checked, cable, passage, lastStep) : undefined
+      const feed = kindOfFact === "thru" ? adviseFeed(checked, choose, cable, passage, lastStep) : undefined
       const giver = actThatGives(need.fact)
       const missed = describeMissed(need.fact)
       const seen =
@@ -44,5 +45,6 @@ export const goalNotReached = defineRule({
           subjects: subjectsOf(fault, lastStep, subject),
         },
       ]
-    }),
+    })
+  },
 })

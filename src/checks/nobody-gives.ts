@@ -1,6 +1,6 @@
 /** Judges acts that need what no act gives. */
 import { placeAt } from "../findings/places.ts"
-import { actThatGives, describeAct, describeFact } from "../sequence/index.ts"
+import { actThatGives, describeAct, describeFact, prepareEndChoice } from "../sequence/index.ts"
 import { type EndWords, sayEnds } from "./cable-words.ts"
 import { explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
@@ -10,14 +10,15 @@ export const nobodyGives = defineRule({
   id: "nobody-gives",
   severity: "error",
   source: "the order proof",
-  check: (subject) =>
-    subject.sequence.faults.flatMap((fault) => {
+  check: (subject) => {
+    const { kit, fit, sequence } = subject
+    const choose = prepareEndChoice(kit, fit, sequence)
+    return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "nobody-gives" || fault.leftOut !== undefined) return []
-      const { kit } = subject
       const { step, act, need, also } = fault
       // Told with their times by the rules about curing and discharging.
       if (/^(cured|discharged):/.test(need.fact)) return []
-      const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
+      const ends = need.fact.startsWith("free:") ? sayEnds(subject, choose, act) : undefined
       const giver = actThatGives(need.fact)
       const told = `step \`${step}\` ${describeAct(act)}`
       return [
@@ -34,7 +35,8 @@ export const nobodyGives = defineRule({
           subjects: subjectsOf(fault, step),
         },
       ]
-    }),
+    })
+  },
 })
 
 /** The act that gives what is needed; the other end of a cable; both, when there are both. An end that is fixed is never freed. */

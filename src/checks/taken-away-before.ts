@@ -1,7 +1,7 @@
 /** Judges acts that need what an earlier act took away. */
 import { placeAt } from "../findings/places.ts"
 import type { Act } from "../kit/types.ts"
-import { actThatGives, describeAct } from "../sequence/index.ts"
+import { actThatGives, describeAct, prepareEndChoice } from "../sequence/index.ts"
 import type { Need } from "../sequence/types.ts"
 import { sayEnds } from "./cable-words.ts"
 import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
@@ -14,7 +14,8 @@ export const takenAwayBefore = defineRule({
   severity: "error",
   source: "the order proof",
   check: (subject) => {
-    const { kit, sequence } = subject
+    const { kit, fit, sequence } = subject
+    const choose = prepareEndChoice(kit, fit, sequence)
     const advise = buildAdviser(sequence)
     return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "taken-away") return []
@@ -23,7 +24,7 @@ export const takenAwayBefore = defineRule({
       const isWrongSocket = [act, byAct].some((one) => wrongSocket(kit, one) !== undefined)
       if (need.fact.startsWith("empty:") && isWrongSocket) return []
       const isSame = step === byStep
-      const ends = need.fact.startsWith("free:") ? sayEnds(subject, act) : undefined
+      const ends = need.fact.startsWith("free:") ? sayEnds(subject, choose, act) : undefined
       // An end that does not pass anyway was named by mistake; that is told by itself.
       if (ends?.instead !== undefined && isTooLarge(subject, act)) return []
       const told = `step \`${step}\` ${describeAct(act)}`

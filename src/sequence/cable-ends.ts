@@ -4,6 +4,7 @@ import type { Act, Kit } from "../kit/types.ts"
 import { factsOf } from "./actions/build.ts"
 import { fact } from "./facts.ts"
 import { buildLookup } from "./lookup.ts"
+import { firstAbove } from "./sorted.ts"
 import type { Action, FactKey, Sequence } from "./types.ts"
 
 /** The ends of one cable just before an act. */
@@ -22,42 +23,66 @@ export type CapturedEnd = {
   readonly by: { readonly step: string; readonly act: Act } | undefined
 }
 
+/** Tells about the ends of the cable of an act; undefined when its target is no end of a cable. */
+export type ChooseEnd = (act: Act) => EndChoice | undefined
+
 /**
- * Follows the ends of the cable of a `feed` or `withdraw` up to that act; for an act that no step has (one that the maker
- * could add) up to the end. Undefined when its target is no end of a cable.
+ * Prepares what is told about a `feed` or `withdraw`: the ends as they are just before that act; for an act that no step has
+ * (one that the maker could add) as they are at the end. Nothing is computed before the first question.
  */
-export function findEndChoice(kit: Kit, fit: Fit, sequence: Sequence, act: Act): EndChoice | undefined {
-  const lookup = buildLookup(kit, fit)
-  const cable = lookup.cableByEnd.get(act.target)
-  if (cable === undefined) return undefined
-  const { holds, takers } = followUpTo(sequence, act)
-  return {
-    cable: cable.id,
-    captured: cable.ends.flatMap(({ id, arrival }): readonly CapturedEnd[] => {
-      if (holds.has(fact("free", id))) return []
-      const taker = takers.get(fact("free", id))
-      const by = taker === undefined ? undefined : { step: taker.step, act: taker.act }
-      return [{ end: id, isFixed: arrival.state === "fixed", by }]
-    }),
-    instead: cable.ends
-      .map(({ id }) => id)
-      .filter(
-        (id) => id !== act.target && factsOf(lookup, { ...act, target: id }).needs.every((one) => holds.has(one.fact)),
-      ),
+export function prepareEndChoice(kit: Kit, fit: Fit, sequence: Sequence): ChooseEnd {
+  let prepared: ChooseEnd | undefined
+  return (act) => {
+    prepared ??= indexEnds(kit, fit, sequence)
+    return prepared(act)
   }
 }
 
-/** The facts that hold just before an act, and the acts that ended others. */
-function followUpTo(
-  { initial, actions }: Sequence,
-  act: Act,
-): { readonly holds: ReadonlySet<FactKey>; readonly takers: ReadonlyMap<FactKey, Action> } {
-  const holds = new Set(initial)
-  const takers = new Map<FactKey, Action>()
-  for (const action of actions) {
-    if (action.act.path === act.path) break
-    for (const key of action.takes) if (holds.delete(key)) takers.set(key, action)
-    for (const key of action.gives) holds.add(key)
+function indexEnds(kit: Kit, fit: Fit, { initial, actions }: Sequence): ChooseEnd {
+  const lookup = buildLookup(kit, fit)
+  const positions = new Map(actions.map(({ act }, index) => [act.path, index]))
+  const changes = indexChanges(actions)
+  const atFirst = new Set(initial)
+  const lastChange = (key: FactKey, before: number): Change | undefined => {
+    const { indexes = [], list = [] } = changes.get(key) ?? {}
+    return list[firstAbove(indexes, before - 1) - 1]
   }
-  return { holds, takers }
+  const holds = (key: FactKey, before: number): boolean => lastChange(key, before)?.isGiven ?? atFirst.has(key)
+  return (act) => {
+    const cable = lookup.cableByEnd.get(act.target)
+    if (cable === undefined) return undefined
+    const before = positions.get(act.path) ?? actions.length
+    return {
+      cable: cable.id,
+      captured: cable.ends.flatMap(({ id, arrival }): readonly CapturedEnd[] => {
+        if (holds(fact("free", id), before)) return []
+        const taker = lastChange(fact("free", id), before)?.by
+        const by = taker === undefined ? undefined : { step: taker.step, act: taker.act }
+        return [{ end: id, isFixed: arrival.state === "fixed", by }]
+      }),
+      instead: cable.ends
+        .map(({ id }) => id)
+        .filter((id) => id !== act.target)
+        .filter((id) => factsOf(lookup, { ...act, target: id }).needs.every((need) => holds(need.fact, before))),
+    }
+  }
+}
+
+type Change = { readonly by: Action; readonly isGiven: boolean }
+type Changes = { readonly indexes: number[]; readonly list: Change[] }
+
+/** When each fact is given or taken, ascending; what an act both takes and gives it gives. */
+function indexChanges(actions: readonly Action[]): ReadonlyMap<FactKey, Changes> {
+  const changes = new Map<FactKey, Changes>()
+  const add = (key: FactKey, index: number, change: Change): void => {
+    const known = changes.get(key) ?? { indexes: [], list: [] }
+    known.indexes.push(index)
+    known.list.push(change)
+    changes.set(key, known)
+  }
+  for (const [index, by] of actions.entries()) {
+    for (const key of by.takes) add(key, index, { by, isGiven: false })
+    for (const key of by.gives) add(key, index, { by, isGiven: true })
+  }
+  return changes
 }

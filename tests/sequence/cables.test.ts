@@ -2,7 +2,7 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import type { CapturedEnd } from "../../src/sequence/index.ts"
-import { findEndChoice } from "../../src/sequence/index.ts"
+import { prepareEndChoice } from "../../src/sequence/index.ts"
 import { connectedEnd, emptyFit, fixedEnd, freeEnd, type Small, smallKit } from "./small-kit.ts"
 import { check, prove } from "./told.ts"
 
@@ -196,7 +196,7 @@ describe("which end can be taken in hand", () => {
     const kit = smallKit(small)
     const found = kit.steps[step]?.acts[act]
     if (found === undefined) throw new Error("no such act")
-    return findEndChoice(kit, emptyFit, prove(small), found)
+    return prepareEndChoice(kit, emptyFit, prove(small))(found)
   }
   test("the other end, while only one is connected", () => {
     const small = { ...twoEnds, steps: steps([connect], [far]) }
