@@ -10,12 +10,13 @@ import type { FactKey } from "./types.ts"
 export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   const { kit } = lookup
   const facts = new Set<FactKey>()
+  const placedLater = findPlacedLater(lookup)
   const add = (...keys: readonly FactKey[]): void => {
     for (const key of keys) facts.add(key)
   }
   for (const { id, owner } of kit.instances) {
     const part = lookup.partByPiece.get(id)
-    const isThere = owner === "part" ? part?.ownedBy !== undefined : owner !== "pad" && !isPlacedLater(lookup, id)
+    const isThere = owner === "part" ? part?.ownedBy !== undefined : owner !== "pad" && !placedLater.has(id)
     add(fact(isThere ? "on" : "off", id), fact("held", id))
     if (isThere && part !== undefined) add(fact("some", part.id))
     if (lookup.leaves.has(id)) add(fact(isThere ? "shut" : "clear", id))
@@ -57,10 +58,11 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   return [...facts]
 }
 
-/** A unit that is put in its place by an act, and not taken off before, stands elsewhere on arrival. */
-function isPlacedLater(lookup: Lookup, instance: string): boolean {
-  const first = lookup.allActs.find(
-    ({ verb, instances }) => (verb === "place" || verb === "remove") && instances.includes(instance),
-  )
-  return first?.verb === "place"
+/** Units that are put in their place by an act, and not taken off before, stand elsewhere on arrival. */
+function findPlacedLater(lookup: Lookup): ReadonlySet<string> {
+  const first = new Map<string, boolean>()
+  for (const { verb, instances } of lookup.allActs)
+    if (verb === "place" || verb === "remove")
+      for (const instance of instances) if (!first.has(instance)) first.set(instance, verb === "place")
+  return new Set([...first].flatMap(([instance, isPlaced]) => (isPlaced ? [instance] : [])))
 }

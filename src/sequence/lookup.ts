@@ -30,6 +30,8 @@ export type Lookup = {
   /** Ties by each id that they hold, and pads by what they stick to. */
   readonly tiesHolding: ReadonlyMap<string, readonly Tie[]>
   readonly padsOn: ReadonlyMap<string, readonly Pad[]>
+  /** Sockets by the end or cable that belongs in them. */
+  readonly socketsTaking: ReadonlyMap<string, readonly Socket[]>
   /** Instances that hide the thing with this id once they are in place. */
   readonly coversOf: ReadonlyMap<string, readonly string[]>
   /** Instances in the way, by `insertion` and the instance, or `driver` and the joint. */
@@ -89,6 +91,7 @@ export function buildLookup(kit: Kit, fit: Fit): Lookup {
     pads,
     tiesHolding: groupBy(kit.ties, ({ holds }) => [...new Set(holds)]),
     padsOn: groupBy(kit.pads, ({ on }) => [on]),
+    socketsTaking: groupBy(kit.sockets, ({ takes }) => (takes === undefined ? [] : [takes])),
     coversOf: indexCovers(kit),
     blockersOf: indexBlockers(kit, fit, partByPiece),
     heldPieces: new Set([

@@ -51,7 +51,7 @@ function isThreadedInHand(lookup: Lookup, cable: Cable, passage: Passage): boole
   const reached = cable.ends.flatMap(({ id, arrival }) => {
     const sockets = [
       ...actsOn(lookup, "connect", id).flatMap(({ to }) => to ?? []),
-      ...lookup.kit.sockets.flatMap((socket) => (socket.takes === id || socket.takes === cable.id ? [socket.id] : [])),
+      ...[id, cable.id].flatMap((one) => (lookup.socketsTaking.get(one) ?? []).map((socket) => socket.id)),
       ...(arrival.state === "connected" ? [arrival.socket] : []),
     ]
     return [id, ...sockets, ...sockets.flatMap((socket) => lookup.sockets.get(socket)?.owner ?? [])]
