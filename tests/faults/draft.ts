@@ -135,9 +135,48 @@ export function overwrite(draft: Draft, place: Place, text: string): void {
 }
 
 /** The text at a place. */
-export function textAt(draft: Draft, place: Place): string {
+export function textAt(draft: Pick<Draft, "files">, place: Place): string {
   const { from, to } = rangeOf(draft, place)
   return textOf(draft, place.file).slice(from, to)
+}
+
+/**
+ * Names of all that the edits have to do with: steps that changed or changed places, things of the kit with a value
+ * overwritten, and the names in acts that were moved, written or deleted.
+ */
+export function namesTouched(draft: Draft): ReadonlySet<string> {
+  const names = new Set<string>()
+  for (const file of draft.files) {
+    const before = readSteps(file)
+    const after = draft.steps.get(file.path) ?? []
+    for (const [index, step] of before.entries()) {
+      if (after[index]?.id !== step.id) names.add(step.id)
+      const now = after.find(({ id }) => id === step.id)
+      const [old, own] = [step, now].map((one) => one?.list.map(({ text }) => text) ?? [])
+      if (old?.join("\n") === own?.join("\n")) continue
+      names.add(step.id)
+      const changed = [...(old ?? []), ...(own ?? [])].filter((text) => !(old?.includes(text) && own?.includes(text)))
+      for (const text of changed.length > 0 ? changed : (old ?? []))
+        for (const [word] of text.matchAll(/[a-z][a-z0-9-]*/g)) names.add(word)
+    }
+  }
+  for (const { file, from, text } of draft.splices) {
+    const owner = ownerAt(textOf(draft, file), from)
+    names.add(owner.id ?? `${owner.block} ${text}`)
+  }
+  return names
+}
+
+/** The block and the id of the entry that an offset lies in. */
+function ownerAt(text: string, offset: number): { readonly block: string; readonly id: string | undefined } {
+  const lines = text.slice(0, lineEnd(text, offset)).split("\n")
+  const blockIndex = lines.findLastIndex((line) => /^[a-z]/.test(line))
+  const id = lines.slice(blockIndex + 1).findLast((line) => /^ {2}[a-zA-Z]/.test(line))
+  const inline = /^[a-z-]+: *\{ *([a-z][a-z0-9-]*):/.exec(lines[blockIndex] ?? "")?.[1]
+  return {
+    block: /^[a-z-]+/.exec(lines[blockIndex] ?? "")?.[0] ?? "",
+    id: /[a-zA-Z][\w-]*/.exec(id ?? "")?.[0] ?? inline,
+  }
 }
 
 /** Puts text in at an offset of a file. */
@@ -148,7 +187,7 @@ export function insertAt(draft: Draft, file: string, offset: number, text: strin
 /** Adds `key: value` to the map at a path of a file; a missing file, map or path gives false and changes nothing. */
 export function addEntry(draft: Draft, file: string, path: readonly string[], entry: string): boolean {
   const text = textOf(draft, file)
-  const map = path.length === 0 ? parseDocument(text).contents : parseDocument(text).getIn(path, true)
+  const map = path.length === 0 ? readDocument(text).contents : readDocument(text).getIn(path, true)
   if (!isMap(map) || map.items.length === 0) return false
   const first = map.items[0]
   const start = first === undefined ? undefined : startOf(first)
@@ -161,7 +200,7 @@ export function addEntry(draft: Draft, file: string, path: readonly string[], en
 /** Deletes the entry at a path of a file with its lines; false when it is not written there as an entry of a map. */
 export function deleteEntry(draft: Draft, file: string, path: readonly string[]): boolean {
   const text = textOf(draft, file)
-  const owner = path.length === 1 ? parseDocument(text).contents : parseDocument(text).getIn(path.slice(0, -1), true)
+  const owner = path.length === 1 ? readDocument(text).contents : readDocument(text).getIn(path.slice(0, -1), true)
   if (!isMap(owner)) return false
   const index = owner.items.findIndex(({ key }) => isScalar(key) && String(key.value) === path.at(-1))
   const pair = owner.items[index]
@@ -175,7 +214,7 @@ export function deleteEntry(draft: Draft, file: string, path: readonly string[])
 /** Overwrites the whole value of the entry at a path of a file; false when it is not written there. */
 export function replaceEntry(draft: Draft, file: string, path: readonly string[], value: string): boolean {
   const text = textOf(draft, file)
-  const owner = parseDocument(text).getIn(path.slice(0, -1), true)
+  const owner = readDocument(text).getIn(path.slice(0, -1), true)
   const pair = isMap(owner)
     ? owner.items.find(({ key }) => isScalar(key) && String(key.value) === path.at(-1))
     : undefined
@@ -216,7 +255,7 @@ function stepsWith(draft: Draft, id: string): DraftStep[] {
 }
 
 function readSteps({ path, text }: TextFile): DraftStep[] {
-  const map = parseDocument(text).get("steps", true)
+  const map = readDocument(text).get("steps", true)
   if (!isMap(map) || map.flow === true) return []
   const starts = map.items.map((pair) => lineStart(text, startOf(pair) ?? 0))
   const end = lineEnd(text, Math.max(...map.items.map((pair) => rangeOfPair(pair)?.to ?? 0)))
@@ -285,17 +324,29 @@ function slice(draft: Draft, file: string, from: number, to: number, isEnd: bool
   return written + text.slice(at, to)
 }
 
-function textOf(draft: Draft, file: string): string {
+function textOf(draft: Pick<Draft, "files">, file: string): string {
   const found = draft.files.find(({ path }) => path === file)
   if (found === undefined) throw new Error(`no file ${file}`)
   return found.text
 }
 
-function rangeOf(draft: Draft, place: Place): { readonly from: number; readonly to: number } {
+function rangeOf(draft: Pick<Draft, "files">, place: Place): { readonly from: number; readonly to: number } {
   const text = textOf(draft, place.file)
   const starts = [0, ...[...text.matchAll(/\n/g)].map(({ index }) => index + 1)]
   const offset = (line: number, column: number): number => (starts[line - 1] ?? 0) + column - 1
   return { from: offset(place.line, place.column), to: offset(place.endLine, place.endColumn) }
+}
+
+type ParsedDocument = ReturnType<typeof parseDocument>
+const documents = new Map<string, ParsedDocument>()
+
+/** Parses a text once; the files of a clean kit are asked for again and again. */
+function readDocument(text: string): ParsedDocument {
+  const known = documents.get(text)
+  if (known !== undefined) return known
+  const document = parseDocument(text)
+  documents.set(text, document)
+  return document
 }
 
 function startOf(pair: Pair): number | undefined {

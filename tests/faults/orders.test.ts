@@ -6,8 +6,8 @@ import { randomNumbers } from "../sequence/random.ts"
 import { faultKitFolders, readCleanKit } from "./clean-kits.ts"
 import { drawDoable, drawLinked, drawNear, judgeOrder, reorder, simulate } from "./orders.ts"
 
-const isAll = process.env["KITLEAF_ALL"] === "1"
-const seed = Number(process.env["KITLEAF_SEED"] ?? 20261125)
+const isAll = process.env.KITLEAF_ALL === "1"
+const seed = Number(process.env.KITLEAF_SEED ?? 20261125)
 /** Reorderings of each kind in each kit, over all its variants. */
 const most = isAll ? 2000 : 50
 
