@@ -1,6 +1,6 @@
 /** What the order proof tells the buyer at the steps: why now, the last chance to check, where to stop. */
 import type { LastChance, OrderReason, OtherEnd } from "../sequence/advice-types.ts"
-import { type Context, sayFasteners, sayTies, sayTorque } from "./context.ts"
+import { type Context, sayFasteners, sayOwnScrews, sayTies, sayTorque } from "./context.ts"
 import { pieceKinds, sayName } from "./names.ts"
 
 /** In a short kit the whole order is seen at a glance. */
@@ -44,6 +44,7 @@ export function findLastChance(
   const [first] = points
   if (first === undefined) return undefined
   const checks = points.flatMap(({ lastChance }) => lastChance.flatMap((chance) => sayChance(context, chance)))
+  if (checks.length === 0) return undefined
   return { act: first.act, line: context.words.steps.lastChance([...new Set(checks)].map(asClause)) }
 }
 
@@ -57,9 +58,14 @@ function sayChance(context: Context, { kind, id, other }: LastChance): readonly 
   const { after } = words
   switch (kind) {
     case "joint":
-      return kit.joints
-        .filter((joint) => joint.id === id)
-        .map((joint) => after.jointTight(sayFasteners(context, joint, joint.count), sayTorque(context, id)))
+      return [
+        ...kit.joints
+          .filter((joint) => joint.id === id)
+          .map((joint) => after.jointTight(sayFasteners(context, joint, joint.count), sayTorque(context, id))),
+        ...kit.ownJoints
+          .filter((own) => own.id === id)
+          .map((own) => after.jointTight(sayOwnScrews(context, own, own.count), undefined)),
+      ]
     case "tie":
       return kit.ties
         .filter((tie) => tie.id === id)

@@ -72,6 +72,15 @@ describe("the last chance to check", () => {
     expect(linesOf(advise({ noReturn: [point] }), "de")).toMatch(/\|Letzte Gelegenheit zu prüfen: [^|]*1,25 N·m/)
   })
 
+  test("names screws of the unit as its own", () => {
+    const act = makeKit().steps.find(({ id }) => id === "hood")?.acts[0]
+    const own = { kind: "joint", id: "gauge.foot", other: undefined } as const
+    const point = { step: "hood", act: act?.path ?? "", kind: "closed-in", lastChance: [own] } as const
+    expect(linesOf(advise({ noReturn: [point] }))).toMatch(
+      /\|Last chance to check: 2 × cap screw [^|;]*\(own screws\) rest on their seats\./,
+    )
+  })
+
   test("is not told where nothing is closed in", () => {
     const point = { step: "mast", act: "", kind: "stuck", lastChance: [] } as const
     expect(linesOf(advise({ noReturn: [point] }))).not.toContain("Last chance")
