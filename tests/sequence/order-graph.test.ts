@@ -124,9 +124,11 @@ describe("the graph of a kit", () => {
       expect(explain(makeLargeKit(count)).sequence.faults).toEqual([])
       return performance.now() - start
     }
-    time(100)
-    const few = isFullRun ? 1250 : 100
-    expect(time(8 * few) / Math.min(time(few), time(few))).toBeLessThan(30)
+    const few = isFullRun ? 1250 : 60
+    time(few)
+    // Of several times the shortest: other work on the machine only adds to it.
+    const short = Math.min(time(few), time(few), time(few))
+    expect(Math.min(time(8 * few), time(8 * few)) / short).toBeLessThan(35)
   })
 })
 

@@ -38,6 +38,7 @@ export function countByHubs(
   let count = 0n
   let merges = 0
   const radix = piece.steps.length + 1
+  const factorial = makeFactorial(piece.steps.length)
   for (const order of ordersOf(hubs)) {
     let mixed: Profiles = { ways: new Map([[0, 1n]]), total: 0, scale: 1n }
     for (const lane of lanes) {
@@ -46,9 +47,9 @@ export function countByHubs(
       states += found.states
       merges += mixed.ways.size * found.ends.size
       if (merges > mostMerges) return undefined
-      mixed = mixProfiles(mixed, scaleProfiles(found.ends, lane.length, order.length + 1, radix))
+      mixed = mixProfiles(mixed, scaleProfiles(found.ends, lane.length, order.length + 1, radix, factorial))
     }
-    count += countMixed(mixed, radix, order.length)
+    count += countMixed(mixed, radix, order.length, factorial)
   }
   return { count, states, isExact: true }
 }
@@ -137,7 +138,13 @@ function profilesOf(
   return { ends, states: walked.states }
 }
 
-function scaleProfiles(ends: ReadonlyMap<string, Ending>, total: number, gapCount: number, radix: number): Profiles {
+function scaleProfiles(
+  ends: ReadonlyMap<string, Ending>,
+  total: number,
+  gapCount: number,
+  radix: number,
+  factorial: (number: number) => bigint,
+): Profiles {
   const ways = new Map<number, bigint>()
   let scale = 1n
   for (let gap = 0; gap < gapCount; gap += 1) scale *= factorial(total)
@@ -160,7 +167,12 @@ function mixProfiles(one: Profiles, other: Profiles): Profiles {
 }
 
 /** Takes division and scale back, and sums up. */
-function countMixed({ ways, total, scale }: Profiles, radix: number, hubCount: number): bigint {
+function countMixed(
+  { ways, total, scale }: Profiles,
+  radix: number,
+  hubCount: number,
+  factorial: (number: number) => bigint,
+): bigint {
   let count = 0n
   for (const [packed, some] of ways) {
     let within = 1n
@@ -177,10 +189,9 @@ function countMixed({ ways, total, scale }: Profiles, radix: number, hubCount: n
   return count / scale
 }
 
-const factorials: bigint[] = [1n]
-
-function factorial(number: number): bigint {
-  for (let next = factorials.length; next <= number; next += 1)
-    factorials.push((factorials[next - 1] ?? 1n) * BigInt(next))
-  return factorials[number] ?? 1n
+/** Gives a function for the product of the numbers up to one that is at most `most`. */
+function makeFactorial(most: number): (number: number) => bigint {
+  const products = [1n]
+  for (let next = 1n; products.length <= most; next += 1n) products.push((products.at(-1) ?? 1n) * next)
+  return (number) => products[number] ?? 1n
 }
