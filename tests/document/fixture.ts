@@ -303,7 +303,7 @@ export function makeKit(more: Partial<Kit> = {}): Kit {
         dischargeMinutes: undefined,
         earth: undefined,
         cooling: undefined,
-      covers: [],
+        covers: [],
         up: [0, 0, 1],
         instances: ["gauge"],
       },
