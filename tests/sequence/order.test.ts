@@ -159,34 +159,4 @@ describe("long kits", () => {
     const { faults } = prove(closed)
     expect(faults.map((fault) => (fault.kind === "circle" ? fault.links.length : 0))).toEqual([30_000])
   })
-
-  test("four times the steps take far less than sixteen times the time", () => {
-    const toggles = (count: number): Small => ({
-      units: [{ id: "gauge" }],
-      parts: Array.from({ length: 40 }, (_, index) => ({ id: `p${index}` })),
-      joints: Array.from({ length: 40 }, (_, index) => ({ id: `j${index}`, through: [`p${index}`], owner: "gauge" })),
-      steps: Array.from({ length: count }, (_, index) => {
-        const [part, joint] = [`p${index % 40}`, `j${index % 40}`]
-        const isOn = Math.floor(index / 40) % 2 === 0
-        return {
-          id: `s${index}`,
-          acts: isOn
-            ? [`place: ${part}`, `start: ${joint}`, `tighten: ${joint}`]
-            : [`unscrew: ${joint}`, `remove: ${part}`],
-        }
-      }),
-    })
-    const measure = (count: number): number => {
-      const small = toggles(count)
-      const times = Array.from({ length: 3 }, () => {
-        const start = performance.now()
-        prove(small)
-        return performance.now() - start
-      })
-      return Math.min(...times)
-    }
-    measure(500)
-    const ratio = measure(4_000) / measure(1_000)
-    expect(ratio).toBeLessThan(10)
-  })
 })

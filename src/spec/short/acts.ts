@@ -158,7 +158,7 @@ export const actForm: ShortForm = (tree, at) => {
   return shortMap(tree.span, { ...counted, what: target, [key]: otherPart })
 }
 
-/** `30 min for grip-pad`: a time, and what it is for. */
+/** `30 min for seal`: a time, and what it is for. */
 function timeAndReason(tree: Scalar): { readonly time: Scalar; readonly for: Scalar } | undefined {
   const { written } = tree
   const [, time = "", between = "", reason = ""] = /^\s*(.+?)(\s+for\s+)(\S.*?)\s*$/.exec(written) ?? []
