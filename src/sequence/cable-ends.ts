@@ -40,7 +40,9 @@ export function prepareEndChoice(kit: Kit, fit: Fit, sequence: Sequence): Choose
 
 function indexEnds(kit: Kit, fit: Fit, { initial, actions }: Sequence): ChooseEnd {
   const lookup = buildLookup(kit, fit)
-  const positions = new Map(actions.map(({ act }, index) => [act.path, index]))
+  // Acts that a step repeats share their path.
+  const positions = new Map(actions.map(({ act }, index) => [act, index]))
+  const firstByPath = new Map(actions.toReversed().map(({ act }) => [act.path, positions.get(act)]))
   const changes = indexChanges(actions)
   const atFirst = new Set(initial)
   const lastChange = (key: FactKey, before: number): Change | undefined => {
@@ -51,7 +53,7 @@ function indexEnds(kit: Kit, fit: Fit, { initial, actions }: Sequence): ChooseEn
   return (act) => {
     const cable = lookup.cableByEnd.get(act.target)
     if (cable === undefined) return undefined
-    const before = positions.get(act.path) ?? actions.length
+    const before = positions.get(act) ?? firstByPath.get(act.path) ?? actions.length
     return {
       cable: cable.id,
       captured: cable.ends.flatMap(({ id, arrival }): readonly CapturedEnd[] => {
