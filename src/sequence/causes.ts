@@ -47,14 +47,16 @@ export function groupByCause(broken: readonly Broken[]): readonly Cause[] {
   return joinSameAct(causes).sort(([one], [other]) => one.early - other.early || one.late - other.late)
 }
 
-/** Causes within one step join one between two steps when moving one act, the same way, mends both. */
+/** Causes within one step join one between two steps when moving one act, the same way, mends every link of both. */
 function joinSameAct(causes: readonly Cause[]): Cause[] {
   const isWithin = ([{ early, late }]: Cause): boolean => early === late
   const between = causes.filter((cause) => !isWithin(cause))
   const joined = new Map<Cause, Broken[]>()
   const alone = causes.filter(isWithin).filter((cause) => {
-    const moves = new Set(cause.flatMap(movesToMend))
-    const host = between.find((other) => other.flatMap(movesToMend).some((move) => moves.has(move)))
+    const host = between.find((other) => {
+      const links = [...cause, ...other].map((link) => new Set(movesToMend(link)))
+      return [...(links[0] ?? [])].some((move) => links.every((moves) => moves.has(move)))
+    })
     if (host !== undefined) joined.set(host, [...(joined.get(host) ?? []), ...cause])
     return host === undefined
   })

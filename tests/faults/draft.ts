@@ -42,7 +42,7 @@ export function openDraft(files: readonly TextFile[]): Draft {
 export function writeDraft(draft: Draft): readonly TextFile[] {
   return draft.files.map(({ path, text }) => {
     const steps = draft.steps.get(path) ?? []
-    const written = [...steps].sort((one, other) => one.from - other.from)
+    const written = readSteps({ path, text })
     const [first, last] = [written[0], written.at(-1)]
     if (first === undefined || last === undefined) return { path, text: slice(draft, path, 0, text.length, true) }
     const blocks = steps.map((step) => writeStep(draft, step))

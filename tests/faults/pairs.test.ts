@@ -87,7 +87,13 @@ function groundOf(kit: CleanKit, variant: CleanVariant, { plant }: Fault): Reado
   const told = lists.flat().flatMap(({ at }: Mark) => at.split("/").slice(0, 2))
   const verbs =
     /^(steps|parts|joints|ties|pads|cables|passages|host|fits|place|start|tighten|feed|through|to|from|do|all)$/
-  return new Set([...namesTouched(draft), ...told].filter((name) => !verbs.test(name)))
+  // What is told in a step has to do with all that the step acts on.
+  const acted = variant.proof.kit.steps
+    .filter(({ id }) => told.includes(id))
+    .flatMap(({ acts }) => acts.flatMap(({ target }) => target.split(".")))
+  // A changed count or screw changes what belongs in the box.
+  const packed = draft.splices.length > 0 ? ["box"] : []
+  return new Set([...namesTouched(draft), ...told, ...acted, ...packed].filter((name) => !verbs.test(name)))
 }
 
 function isListed({ folder }: CleanKit, { operator, plant }: Fault): boolean {

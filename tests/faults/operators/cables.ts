@@ -1,7 +1,7 @@
 /** Openings too small, wrong sockets, cables too short. */
 import type { Kit } from "../../../src/kit/types.ts"
 import { nameAct, withVerb, writtenActs } from "../acts.ts"
-import { deleteEntry, overwrite, pathNow, rewriteAct } from "../draft.ts"
+import { addEntry, overwrite, pathNow, rewriteAct } from "../draft.ts"
 import { marks, type Operator, type Plant } from "../plant.ts"
 
 /** An opening smaller than the ends that are fed through it: each of them is told. */
@@ -116,23 +116,16 @@ export const bendTooTight: Operator = {
 export const passageUnused: Operator = {
   name: "passage-unused",
   faults: ["K30"],
-  find: (variant) => {
-    const { kit } = variant.proof
-    return kit.cables.flatMap((cable): readonly Plant[] => {
-      const file = kit.places[`${cable.path}/via`]?.file
-      const [only] = cable.via
-      const others = kit.cables.filter(({ id, via }) => id !== cable.id && only !== undefined && via.includes(only))
-      const feeds = withVerb(writtenActs(variant), "feed").filter(({ act }) => act.through === only)
-      if (file === undefined || cable.via.length !== 1 || only === undefined || others.length > 0 || feeds.length > 0)
-        return []
-      return [
-        {
-          site: cable.id,
-          edit: (draft) => deleteEntry(draft, file, `${cable.path}/via`.split("/")),
-          expect: () => [marks("passage-never-used", `passages/${only}`)],
-        },
-      ]
-    })
+  find: ({ proof: { kit } }) => {
+    const part = kit.parts.find(({ ownedBy }) => ownedBy === undefined)
+    if (part === undefined || kit.places.passages?.file !== "kit.yaml") return []
+    return [
+      {
+        site: part.id,
+        edit: (draft) => addEntry(draft, "kit.yaml", ["passages"], `planted-hole: { in: ${part.id}, opening: 3 x 3 }`),
+        expect: () => [marks("passage-never-used", "passages/planted-hole")],
+      },
+    ]
   },
 }
 

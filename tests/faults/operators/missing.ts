@@ -31,6 +31,14 @@ function missing(
           (gone): Plant => ({
             site: nameAct(gone),
             edit: (draft: Draft) => deleteAct(draft, gone.origin),
+            // What the screws held is loose when the work is turned, or moved as a whole.
+            allow: (draft: Draft) =>
+              gone.act.verb === "tighten"
+                ? marks(
+                    "needs-something-later",
+                    ...withVerb(acts, "turn", "place").map(({ origin }) => pathNow(draft, origin)),
+                  )
+                : [],
             expect: (draft: Draft) => [
               expected(
                 kit,
