@@ -51,11 +51,6 @@ export function writeDraft(draft: Draft): readonly TextFile[] {
   })
 }
 
-/** Paths of all acts that were in the kit, in the order of the steps of one file. */
-export function listActs(draft: Draft, file: string): readonly string[] {
-  return (draft.steps.get(file) ?? []).flatMap(({ list }) => list.flatMap(({ origin }) => origin ?? []))
-}
-
 /** The path that an act of the kit has now; undefined when it was deleted. */
 export function pathNow(draft: Draft, origin: string): string | undefined {
   const found = findAct(draft, origin)
@@ -91,12 +86,6 @@ export function rewriteAct(draft: Draft, origin: string, change: (text: string) 
   if (act === undefined) return
   act.text = change(act.text)
   step.isChanged = true
-}
-
-/** The text of an act as it was written. */
-export function textOfAct(draft: Draft, origin: string): string {
-  const { step, index } = needAct(draft, origin)
-  return step.list[index]?.text ?? ""
 }
 
 /** Moves a step with all its lines beside another step of the same file. */

@@ -5,7 +5,7 @@ import { addEntry, overwrite, pathNow, rewriteAct } from "../draft.ts"
 import { marks, type Operator, type Plant } from "../plant.ts"
 
 /** An opening smaller than the ends that are fed through it: each of them is told. */
-export const openingTooSmall: Operator = {
+const openingTooSmall: Operator = {
   name: "opening-too-small",
   faults: ["F06"],
   find: (variant) => {
@@ -26,7 +26,7 @@ export const openingTooSmall: Operator = {
 }
 
 /** An end too large for the openings that it is fed through. */
-export const endTooLarge: Operator = {
+const endTooLarge: Operator = {
   name: "end-too-large",
   faults: ["F06"],
   find: (variant) => {
@@ -53,7 +53,7 @@ export const endTooLarge: Operator = {
 }
 
 /** An end is connected to a socket that takes another. */
-export const otherSocket: Operator = {
+const otherSocket: Operator = {
   name: "other-socket",
   faults: ["F44"],
   find: (variant) => {
@@ -73,7 +73,7 @@ export const otherSocket: Operator = {
 }
 
 /** A cable too short for its way. */
-export const cableTooShort: Operator = {
+const cableTooShort: Operator = {
   name: "cable-too-short",
   faults: ["F45"],
   find: ({ proof: { kit } }) =>
@@ -95,7 +95,7 @@ export const cableTooShort: Operator = {
 }
 
 /** A cable that does not bend as tightly as its way asks. */
-export const bendTooTight: Operator = {
+const bendTooTight: Operator = {
   name: "bend-too-tight",
   faults: ["F46"],
   find: ({ proof: { kit } }) =>
@@ -113,7 +113,7 @@ export const bendTooTight: Operator = {
 }
 
 /** An opening that nothing runs through. */
-export const passageUnused: Operator = {
+const passageUnused: Operator = {
   name: "passage-unused",
   faults: ["K30"],
   find: ({ proof: { kit } }) => {

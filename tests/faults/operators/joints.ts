@@ -55,7 +55,7 @@ const washerMm = ({ joint, fit }: Found): number =>
   (joint.fastener.lengthMm ?? 0) - (fit.gripMm?.value ?? 0) - (fit.reachMm ?? 0)
 
 /** A screw that ends less than half its diameter behind the mouth of the thread: too short by any reckoning. */
-export const screwTooShort = forJoints("screw-too-short", ["F30"], (found) => {
+const screwTooShort = forJoints("screw-too-short", ["F30"], (found) => {
   const { fit, joint } = found
   if (fit.gripMm === undefined || fit.reachMm === undefined) return undefined
   const limitMm = fit.gripMm.value + washerMm(found) + 0.5 * joint.fastener.diameterMm
@@ -63,7 +63,7 @@ export const screwTooShort = forJoints("screw-too-short", ["F30"], (found) => {
 })
 
 /** A screw longer than grip, washer and bore together. */
-export const screwTooLong = forJoints("screw-too-long", ["F31"], (found) => {
+const screwTooLong = forJoints("screw-too-long", ["F31"], (found) => {
   const { fit, joint } = found
   if (fit.depthLeftMm === undefined || joint.fastener.lengthMm === undefined) return undefined
   const limitMm = joint.fastener.lengthMm + fit.depthLeftMm
@@ -75,7 +75,7 @@ export const screwTooLong = forJoints("screw-too-long", ["F31"], (found) => {
 })
 
 /** The screws of two joints, of one kind and thread, are swapped; only where one of them is then too short for its joint. */
-export const screwsSwapped: Operator = {
+const screwsSwapped: Operator = {
   name: "screws-swapped",
   faults: ["F29"],
   find: ({ proof: { kit, fit } }) =>
@@ -119,7 +119,7 @@ function lengthChange(
 }
 
 /** The torque ten times as high as the joint bears. */
-export const torqueTenfold = forJoints("torque-tenfold", ["F32"], ({ joint, fit, kit }) => {
+const torqueTenfold = forJoints("torque-tenfold", ["F32"], ({ joint, fit, kit }) => {
   const { computedNm } = fit.torque
   if (joint.makerTorqueNm === undefined || computedNm === undefined) return undefined
   const text = String(Math.round(Math.max(joint.makerTorqueNm, computedNm) * 1000) / 100)
@@ -129,7 +129,7 @@ export const torqueTenfold = forJoints("torque-tenfold", ["F32"], ({ joint, fit,
 })
 
 /** A decimal slip downwards. */
-export const torqueTenth = forJoints("torque-tenth", ["F33"], ({ joint, kit }) => {
+const torqueTenth = forJoints("torque-tenth", ["F33"], ({ joint, kit }) => {
   if (joint.makerTorqueNm === undefined) return undefined
   return rewrite(kit, joint.id, `${joint.path}/torque`, String(joint.makerTorqueNm / 10), [
     marks("torque-far-below-limit", `${joint.path}/torque`),
@@ -137,7 +137,7 @@ export const torqueTenth = forJoints("torque-tenth", ["F33"], ({ joint, kit }) =
 })
 
 /** Inch pounds in place of newton metres. */
-export const torqueInInchPounds = forJoints("torque-in-inch-pounds", ["F35"], ({ joint, kit }) => {
+const torqueInInchPounds = forJoints("torque-in-inch-pounds", ["F35"], ({ joint, kit }) => {
   if (joint.makerTorqueNm === undefined) return undefined
   return rewrite(kit, joint.id, `${joint.path}/torque`, `${joint.makerTorqueNm} lbf in`, [
     marks("torque-far-below-limit", `${joint.path}/torque`),
@@ -145,7 +145,7 @@ export const torqueInInchPounds = forJoints("torque-in-inch-pounds", ["F35"], ({
 })
 
 /** A unit of another quantity. */
-export const torqueInKilograms = forJoints("torque-in-kilograms", ["F35"], ({ joint, kit }) => {
+const torqueInKilograms = forJoints("torque-in-kilograms", ["F35"], ({ joint, kit }) => {
   if (joint.makerTorqueNm === undefined) return undefined
   return rewrite(kit, joint.id, `${joint.path}/torque`, `${joint.makerTorqueNm} kg`, [
     marks("wrong-unit", `${joint.path}/torque`),
@@ -153,7 +153,7 @@ export const torqueInKilograms = forJoints("torque-in-kilograms", ["F35"], ({ jo
 })
 
 /** No torque of the maker, and nothing that one could be computed from. */
-export const torqueUnknown = forJoints("torque-unknown", ["F34"], ({ joint, kit, variant }) => {
+const torqueUnknown = forJoints("torque-unknown", ["F34"], ({ joint, kit, variant }) => {
   const file = kit.places[joint.path]?.file
   const inBore = kit.places[`${joint.bore.path}/in`]
   const tighten = writtenActs(variant).find(({ act }) => act.verb === "tighten" && act.target === joint.id)
@@ -172,7 +172,7 @@ export const torqueUnknown = forJoints("torque-unknown", ["F34"], ({ joint, kit,
 })
 
 /** One screw more than there are holes. */
-export const oneScrewTooMany = forJoints("one-screw-too-many", ["F28"], ({ joint, kit }) => {
+const oneScrewTooMany = forJoints("one-screw-too-many", ["F28"], ({ joint, kit }) => {
   if (joint.points.length === 0 && joint.bore.points.length === 0) return undefined
   return rewrite(kit, joint.id, `${joint.path}/screws/count`, String(joint.count + 1), [
     marks("hole-count-differs", joint.path, joint.bore.path),
@@ -180,7 +180,7 @@ export const oneScrewTooMany = forJoints("one-screw-too-many", ["F28"], ({ joint
 })
 
 /** A screw of the next size. */
-export const screwTooThick = forJoints("screw-too-thick", ["K10"], ({ joint, kit }) => {
+const screwTooThick = forJoints("screw-too-thick", ["K10"], ({ joint, kit }) => {
   const next = { 2.5: 3, 3: 4, 4: 5, 5: 6, 6: 8, 8: 10 }[joint.fastener.diameterMm]
   const thicker = joint.fastener.written.replace(/M[\d.]+/, `M${next ?? ""}`)
   if (next === undefined) return undefined
@@ -201,12 +201,12 @@ export const screwTooThick = forJoints("screw-too-thick", ["K10"], ({ joint, kit
 })
 
 /** The holes of a clamped part are written in a diameter that it has not. */
-export const holesNotThere = forJoints("holes-not-there", ["K11"], ({ joint, kit }) =>
+const holesNotThere = forJoints("holes-not-there", ["K11"], ({ joint, kit }) =>
   rewrite(kit, joint.id, `${joint.path}/holes/diameter`, "19.7", [marks("hole-not-found", `${joint.path}/holes`)]),
 )
 
 /** A typed grip that is not the thickness of the parts. */
-export const gripDiffers = forJoints("grip-differs", ["K12"], ({ joint, fit, kit }) => {
+const gripDiffers = forJoints("grip-differs", ["K12"], ({ joint, fit, kit }) => {
   const file = kit.places[joint.path]?.file
   const path = joint.path.split("/")
   if (file === undefined || fit.gripMm?.origin !== "measured" || fit.depthLeftMm === undefined) return undefined
@@ -222,7 +222,7 @@ export const gripDiffers = forJoints("grip-differs", ["K12"], ({ joint, fit, kit
 })
 
 /** A washer for the next smaller screw. */
-export const washerTooSmall = forJoints("washer-too-small", ["K13"], ({ joint, kit }) => {
+const washerTooSmall = forJoints("washer-too-small", ["K13"], ({ joint, kit }) => {
   const smaller = { 4: 3, 5: 4, 6: 5, 8: 6 }[joint.fastener.diameterMm]
   if (joint.washer === undefined || smaller === undefined) return undefined
   const text = joint.washer.written.replace(/M[\d.]+$/, `M${smaller}`)
@@ -230,7 +230,7 @@ export const washerTooSmall = forJoints("washer-too-small", ["K13"], ({ joint, k
 })
 
 /** The left and the right part change places in the steps: the screws of the first are started without it. */
-export const handsSwapped: Operator = {
+const handsSwapped: Operator = {
   name: "hands-swapped",
   faults: ["F43"],
   find: (variant) => {

@@ -60,7 +60,7 @@ const verbIs =
 const isRemovable = (kit: Kit, { act }: Written): boolean => partOf(kit, act.target)?.ownedBy !== undefined
 
 /** A part of the box is put nowhere: whoever screws or ties it misses it, or nobody does. */
-export const placeMissing = missing(
+const placeMissing = missing(
   "place-missing",
   ["F53"],
   (kit, one) => one.act.verb === "place" && partOf(kit, one.act.target) !== undefined && !isRemovable(kit, one),
@@ -75,7 +75,7 @@ export const placeMissing = missing(
 )
 
 /** A piece of the unit that came off does not go back on. */
-export const refitMissing = missing(
+const refitMissing = missing(
   "refit-missing",
   ["F22"],
   (kit, one) => one.act.verb === "place" && isRemovable(kit, one),
@@ -89,7 +89,7 @@ export const refitMissing = missing(
 )
 
 /** Screws are in no step at all. */
-export const jointMissing: Operator = {
+const jointMissing: Operator = {
   name: "screws-in-no-step",
   faults: ["F24"],
   find: (variant) => {
@@ -117,7 +117,7 @@ export const jointMissing: Operator = {
 }
 
 /** Screws are tightened that nobody started. */
-export const startMissing = missing("start-missing", ["F53"], verbIs("start"), (_, { act }, others, at) =>
+const startMissing = missing("start-missing", ["F53"], verbIs("start"), (_, { act }, others, at) =>
   marks(
     ["nobody-gives", "taken-away-before", "goal-not-reached"],
     ...others.filter((one) => one.act.target === act.target).map(at),
@@ -125,7 +125,7 @@ export const startMissing = missing("start-missing", ["F53"], verbIs("start"), (
 )
 
 /** Screws are started and stay loose. */
-export const tightenMissing = missing("tighten-missing", ["F25"], verbIs("tighten"), (_, { act }, others, at) =>
+const tightenMissing = missing("tighten-missing", ["F25"], verbIs("tighten"), (_, { act }, others, at) =>
   marks(
     "goal-not-reached",
     ...others.filter((one) => one.act.verb === "start" && one.act.target === act.target).map(at),
@@ -133,7 +133,7 @@ export const tightenMissing = missing("tighten-missing", ["F25"], verbIs("tighte
 )
 
 /** The unit's own screws stay in. */
-export const unscrewMissing = missing("unscrew-missing", ["F21"], verbIs("unscrew"), (kit, { act }, others, at) => {
+const unscrewMissing = missing("unscrew-missing", ["F21"], verbIs("unscrew"), (kit, { act }, others, at) => {
   const own = kit.ownJoints.find(({ id }) => id === act.target)
   const users = others.filter((one) => {
     const joint = kit.joints.find(({ id }) => id === one.act.target)
@@ -145,7 +145,7 @@ export const unscrewMissing = missing("unscrew-missing", ["F21"], verbIs("unscre
 })
 
 /** A cover of the unit stays on. */
-export const removeMissing = missing("remove-missing", ["F21"], verbIs("remove"), (kit, { act }, others, at) => {
+const removeMissing = missing("remove-missing", ["F21"], verbIs("remove"), (kit, { act }, others, at) => {
   const covers = partOf(kit, act.target)?.covers ?? []
   const users = others.filter(
     (one) => touchedBy(kit, one.act).some((id) => covers.includes(id)) || meet(kit, one.act.target, act.target),
@@ -154,27 +154,22 @@ export const removeMissing = missing("remove-missing", ["F21"], verbIs("remove")
 })
 
 /** The old cable stays in its socket. */
-export const disconnectMissing = missing(
-  "disconnect-missing",
-  ["F21"],
-  verbIs("disconnect"),
-  (kit, { act }, others, at) => {
-    const cable = touchedBy(kit, act)[1]
-    const users = others.filter(
-      (one) =>
-        one.act.target === act.target ||
-        one.act.target === cable ||
-        (one.act.verb === "connect" && one.act.to === act.to),
-    )
-    return marks(["nobody-gives", "taken-away-before"], ...users.map(at))
-  },
-)
+const disconnectMissing = missing("disconnect-missing", ["F21"], verbIs("disconnect"), (kit, { act }, others, at) => {
+  const cable = touchedBy(kit, act)[1]
+  const users = others.filter(
+    (one) =>
+      one.act.target === act.target ||
+      one.act.target === cable ||
+      (one.act.verb === "connect" && one.act.to === act.to),
+  )
+  return marks(["nobody-gives", "taken-away-before"], ...users.map(at))
+})
 
 const isOfScrews = (kit: Kit, { act }: Written): boolean =>
   (act.verb === "set-aside" || act.verb === "discard") && kit.ownJoints.some(({ id }) => id === act.target)
 
 /** Screws that came out are neither kept nor thrown away. */
-export const keepMissing = missing("set-aside-missing", ["K04"], isOfScrews, (_, { act }, others, at) =>
+const keepMissing = missing("set-aside-missing", ["K04"], isOfScrews, (_, { act }, others, at) =>
   marks(
     "own-screws-unaccounted",
     ...others.filter((one) => one.act.verb === "unscrew" && one.act.target === act.target).map(at),
@@ -182,7 +177,7 @@ export const keepMissing = missing("set-aside-missing", ["K04"], isOfScrews, (_,
 )
 
 /** A cable that belongs through an opening runs beside it. */
-export const feedMissing = missing("feed-missing", ["F53"], verbIs("feed"), (kit, { act }, others, at) => {
+const feedMissing = missing("feed-missing", ["F53"], verbIs("feed"), (kit, { act }, others, at) => {
   const cable = touchedBy(kit, act)[1]
   const users = others.filter(
     (one) => ["connect", "feed"].includes(one.act.verb) && touchedBy(kit, one.act).includes(cable ?? ""),
@@ -194,7 +189,7 @@ export const feedMissing = missing("feed-missing", ["F53"], verbIs("feed"), (kit
 })
 
 /** An end hangs free. */
-export const connectMissing = missing("connect-missing", ["F53"], verbIs("connect"), (kit, { act }, others, at) => {
+const connectMissing = missing("connect-missing", ["F53"], verbIs("connect"), (kit, { act }, others, at) => {
   const cable = touchedBy(kit, act)[1]
   const users = others.filter((one) => {
     const isTied = kit.ties.some(({ id, holds }) => id === one.act.target && holds.includes(cable ?? ""))
@@ -204,19 +199,19 @@ export const connectMissing = missing("connect-missing", ["F53"], verbIs("connec
 })
 
 /** A tie is closed by no step. */
-export const strapMissing = missing("strap-missing", ["F53"], verbIs("strap"), (_, { act }, others, at) => {
+const strapMissing = missing("strap-missing", ["F53"], verbIs("strap"), (_, { act }, others, at) => {
   const trims = others.filter((one) => one.act.verb === "trim" && one.act.target === act.target)
   return trims.length > 0 ? marks("nobody-gives", ...trims.map(at)) : marks("item-never-used", `ties/${act.target}`)
 })
 
 /** A pad is stuck on by no step. */
-export const stickMissing = missing("stick-missing", ["F53"], verbIs("stick"), (_, { act }, others, at) => [
+const stickMissing = missing("stick-missing", ["F53"], verbIs("stick"), (_, { act }, others, at) => [
   ...marks("item-never-used", `pads/${act.target}`),
   ...marks("nobody-gives", ...others.filter((one) => one.act.target === act.target).map(at)),
 ])
 
 /** The power that was taken off does not come back. */
-export const restoreMissing = missing("restore-missing", ["F17"], verbIs("restore"), (_, { act }, others, at) =>
+const restoreMissing = missing("restore-missing", ["F17"], verbIs("restore"), (_, { act }, others, at) =>
   marks(
     "goal-not-reached",
     ...others.filter((one) => one.act.verb === "isolate" && one.act.target === act.target).map(at),
@@ -224,7 +219,7 @@ export const restoreMissing = missing("restore-missing", ["F17"], verbIs("restor
 )
 
 /** Nobody verifies that the power is off. */
-export const verifyMissing = missing("verify-missing", ["F15"], verbIs("verify"), (_, { act }, others, at) =>
+const verifyMissing = missing("verify-missing", ["F15"], verbIs("verify"), (_, { act }, others, at) =>
   marks(
     "isolated-without-verification",
     ...others.filter((one) => one.act.verb === "isolate" && one.act.target === act.target).map(at),
@@ -232,7 +227,7 @@ export const verifyMissing = missing("verify-missing", ["F15"], verbIs("verify")
 )
 
 /** Nobody looks at the finished work. */
-export const inspectMissing = missing(
+const inspectMissing = missing(
   "inspect-missing",
   ["F18"],
   (kit, { act }) =>
@@ -244,7 +239,7 @@ export const inspectMissing = missing(
 )
 
 /** A hinged part stays open. */
-export const closeMissing = missing("close-missing", ["F22"], verbIs("close"), (kit, { act }, others, at) =>
+const closeMissing = missing("close-missing", ["F22"], verbIs("close"), (kit, { act }, others, at) =>
   marks(
     ["goal-not-reached", "nobody-gives"],
     ...others.filter((one) => meet(kit, one.act.target, act.target) || one.act.through === act.target).map(at),

@@ -5,7 +5,7 @@ import { addAct, deleteAct, insertAt, moveAct, pathNow, rewriteAct } from "../dr
 import { marks, type Operator, type Plant } from "../plant.ts"
 
 /** Two openings that one end is fed through change places. */
-export const threadedInWrongOrder: Operator = {
+const threadedInWrongOrder: Operator = {
   name: "threaded-in-wrong-order",
   faults: ["F07"],
   find: (variant) => {
@@ -40,7 +40,7 @@ function fromSide(kit: Kit, acts: readonly Written[], turn: Written): readonly W
 }
 
 /** The work is not turned. */
-export const turnMissing: Operator = {
+const turnMissing: Operator = {
   name: "turn-missing",
   faults: ["F19"],
   find: (variant) => {
@@ -66,7 +66,7 @@ export const turnMissing: Operator = {
 }
 
 /** The work is turned twice to one side. */
-export const turnTwice: Operator = {
+const turnTwice: Operator = {
   name: "turn-twice",
   faults: ["F19"],
   find: (variant) =>
@@ -85,7 +85,7 @@ export const turnTwice: Operator = {
 }
 
 /** The work is turned only after the work on that side. */
-export const turnTooLate: Operator = {
+const turnTooLate: Operator = {
   name: "turn-too-late",
   faults: ["F19"],
   find: (variant) => {
@@ -122,7 +122,7 @@ function pauses(kit: Kit, acts: readonly Written[]): readonly Written[] {
 }
 
 /** Nobody waits for what must cure. */
-export const waitMissing: Operator = {
+const waitMissing: Operator = {
   name: "wait-missing",
   faults: ["F64"],
   find: (variant) => {
@@ -144,7 +144,7 @@ export const waitMissing: Operator = {
 }
 
 /** The time of waiting is a tenth of what it should be. */
-export const waitTooShort: Operator = {
+const waitTooShort: Operator = {
   name: "wait-too-short",
   faults: ["F64"],
   find: (variant) => {
@@ -164,7 +164,7 @@ export const waitTooShort: Operator = {
 }
 
 /** The unit's own screws go where new ones are supplied. */
-export const ownScrewsReused: Operator = {
+const ownScrewsReused: Operator = {
   name: "own-screws-reused",
   faults: ["F41"],
   find: (variant) => {
@@ -194,7 +194,7 @@ export const ownScrewsReused: Operator = {
 }
 
 /** A step is copied under another id, with all its acts. */
-export const stepCopied: Operator = {
+const stepCopied: Operator = {
   name: "step-copied",
   faults: ["F52"],
   find: (variant) => {

@@ -11,7 +11,7 @@ const references =
   /^(joints\/[^/]+\/(through\/\d+|into|holes\/in\/\d+)|ties\/[^/]+\/(holds\/\d+|round|slot\/in)|pads\/[^/]+\/on|passages\/[^/]+\/in|cables\/[^/]+\/via\/\d+|(parts|joints|ties|pads)\/[^/]+\/bag|parts\/[^/]+\/covers\/\d+|hazards\/[^/]+\/at\/\d+|steps\/[^/]+\/do\/\d+\/[a-z-]+\/(what|to|through|from))$/
 
 /** A reference gets two letters more: nothing has that name, and no name is near enough to be meant for sure. */
-export const nameUnknown: Operator = {
+const nameUnknown: Operator = {
   name: "name-unknown",
   faults: ["F50"],
   find: (variant) => {
@@ -21,7 +21,7 @@ export const nameUnknown: Operator = {
       if (place === undefined || !references.test(path) || !isOneName(kit.places, path)) return []
       const isBag = path.endsWith("/bag")
       // A key that stands for its value, and bags where none are declared.
-      if (textInPlace(variant, place) === path.split("/").at(-1) || (isBag && kit.bags.length === 0)) return []
+      if (textInPlace(variant, place) === path.split("/").at(-1) || (isBag && kit.places.bags === undefined)) return []
       const owner = path
         .split("/")
         .slice(0, path.startsWith("steps/") ? 4 : 3)
@@ -63,7 +63,7 @@ function offsetBehind(
 }
 
 /** A link in a text names nothing. */
-export const linkUnknown: Operator = {
+const linkUnknown: Operator = {
   name: "link-unknown",
   faults: ["F50"],
   find: ({ proof: { kit } }) =>
@@ -85,7 +85,7 @@ export const linkUnknown: Operator = {
 }
 
 /** A torque is typed into the text of the step that tightens, ten times as high. */
-export const torqueTyped: Operator = {
+const torqueTyped: Operator = {
   name: "torque-typed-in-text",
   faults: ["F33"],
   find: ({ proof: { kit, fit } }) =>
@@ -109,7 +109,7 @@ export const torqueTyped: Operator = {
 }
 
 /** A text still has a mark where something was to be filled in. */
-export const placeholderLeft: Operator = {
+const placeholderLeft: Operator = {
   name: "placeholder-left",
   faults: ["F60"],
   find: ({ proof: { kit } }) =>
@@ -133,7 +133,7 @@ function textPaths(kit: Kit): readonly string[] {
 }
 
 /** A step is copied with its id. */
-export const stepTwice: Operator = {
+const stepTwice: Operator = {
   name: "step-id-twice",
   faults: ["F51"],
   find: ({ proof: { kit } }) =>
@@ -157,7 +157,7 @@ export const stepTwice: Operator = {
 }
 
 /** A step must come after one that needs it. */
-export const circle: Operator = {
+const circle: Operator = {
   name: "circle",
   faults: ["F61"],
   find: ({ proof: { kit, sequence } }) =>
@@ -181,8 +181,26 @@ export const circle: Operator = {
     }),
 }
 
+/** A step must come after itself. */
+const afterItself: Operator = {
+  name: "step-after-itself",
+  faults: ["F61"],
+  find: ({ proof: { kit } }) =>
+    kit.steps.flatMap(({ id, path }): readonly Plant[] => {
+      const file = kit.places[path]?.file
+      if (file === undefined || kit.places[`${path}/needs-after`] !== undefined) return []
+      return [
+        {
+          site: id,
+          edit: (draft) => addEntry(draft, file, ["steps", id], `needs-after: ${id}`),
+          expect: () => [marks("order-is-circular", path)],
+        },
+      ]
+    }),
+}
+
 /** An end that must go through a closed opening cannot be taken off. */
-export const endFixed: Operator = {
+const endFixed: Operator = {
   name: "fed-end-fixed",
   faults: ["F05", "F62"],
   find: (variant) => {
@@ -212,7 +230,7 @@ export const endFixed: Operator = {
 }
 
 /** An act says less than it needs, or names no thing of its kind. */
-export const actWithoutTarget: Operator = {
+const actWithoutTarget: Operator = {
   name: "act-of-wrong-kind",
   faults: ["F50"],
   find: (variant) => {
@@ -240,6 +258,7 @@ export const nameOperators: readonly Operator[] = [
   placeholderLeft,
   stepTwice,
   circle,
+  afterItself,
   endFixed,
   actWithoutTarget,
 ]

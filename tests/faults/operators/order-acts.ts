@@ -50,14 +50,14 @@ function declaredAfter({ proof }: CleanVariant, step: string): readonly Mark[] {
 const isOf = ({ act }: Written, ...verbs: readonly Verb[]): boolean => verbs.includes(act.verb)
 
 /** Screws are tightened before they are started. */
-export const tightenBeforeStart = earlier(
+const tightenBeforeStart = earlier(
   "tighten-before-start",
   "F09",
   (_, first, second) => isOf(first, "start") && isOf(second, "tighten") && first.act.target === second.act.target,
 )
 
 /** A joint is aligned when it is tight. */
-export const alignAfterTighten = earlier(
+const alignAfterTighten = earlier(
   "tighten-before-align",
   "F10",
   (kit, first, second) =>
@@ -67,14 +67,14 @@ export const alignAfterTighten = earlier(
 )
 
 /** Screws are started before a part that they go through, or into, is there. */
-export const startBeforePlace = earlier("start-before-place", "F11", (kit, first, second) => {
+const startBeforePlace = earlier("start-before-place", "F11", (kit, first, second) => {
   const joint = jointOf(kit, second)
   const pieces = joint === undefined ? [] : [...joint.through, ...joint.bore.owners.filter((id) => partOf(kit, id))]
   return isOf(first, "place") && isOf(second, "start") && pieces.some((id) => meet(kit, id, first.act.target))
 })
 
 /** Screws are started while the unit's own still sit in the bore. */
-export const startBeforeUnscrew = earlier("start-before-unscrew", "F21", (kit, first, second) => {
+const startBeforeUnscrew = earlier("start-before-unscrew", "F21", (kit, first, second) => {
   const own = kit.ownJoints.find(({ id }) => id === first.act.target)
   return (
     isOf(first, "unscrew") &&
@@ -85,7 +85,7 @@ export const startBeforeUnscrew = earlier("start-before-unscrew", "F21", (kit, f
 })
 
 /** A piece is taken off before its screws are out. */
-export const removeBeforeUnscrew = earlier("remove-before-unscrew", "F21", (kit, first, second) => {
+const removeBeforeUnscrew = earlier("remove-before-unscrew", "F21", (kit, first, second) => {
   const piece = partOf(kit, second.act.target)
   return (
     isOf(first, "unscrew") &&
@@ -95,13 +95,13 @@ export const removeBeforeUnscrew = earlier("remove-before-unscrew", "F21", (kit,
 })
 
 /** A pad is stuck on before its surface is clean. */
-export const stickBeforeClean = earlier("stick-before-clean", "F13", (kit, first, second) => {
+const stickBeforeClean = earlier("stick-before-clean", "F13", (kit, first, second) => {
   const pad = kit.pads.find(({ id }) => id === second.act.target)
   return isOf(first, "clean") && isOf(second, "stick") && pad !== undefined && meet(kit, first.act.target, pad.on)
 })
 
 /** A part is put on before the pad that comes under it. */
-export const placeBeforeStick = earlier("place-before-stick", "F12", (kit, first, second) => {
+const placeBeforeStick = earlier("place-before-stick", "F12", (kit, first, second) => {
   const pad = kit.pads.find(({ id }) => id === first.act.target)
   const isPressed = kit.ties.some((tie) => tie.holds.some((id) => pad !== undefined && meet(kit, id, pad.on)))
   return (
@@ -114,7 +114,7 @@ export const placeBeforeStick = earlier("place-before-stick", "F12", (kit, first
 })
 
 /** A tie is closed before what it holds is in place, connected, or its pad stuck on. */
-export const strapBeforeHeld = earlier("strap-before-held", "F14", (kit, first, second) => {
+const strapBeforeHeld = earlier("strap-before-held", "F14", (kit, first, second) => {
   const tie = kit.ties.find(({ id }) => id === second.act.target)
   if (!isOf(second, "strap") || tie === undefined) return false
   if (isOf(first, "stick")) return tie.pad === first.act.target
@@ -123,7 +123,7 @@ export const strapBeforeHeld = earlier("strap-before-held", "F14", (kit, first, 
 })
 
 /** A tie is closed before the screws of what it holds are tight. */
-export const strapBeforeTight = earlier("strap-before-tight", "F14", (kit, first, second) => {
+const strapBeforeTight = earlier("strap-before-tight", "F14", (kit, first, second) => {
   const tie = kit.ties.find(({ id }) => id === second.act.target)
   const joint = jointOf(kit, first)
   const pieces = [...(joint?.through ?? []), ...(joint?.bore.owners ?? [])].filter((id) => partOf(kit, id))
@@ -135,14 +135,14 @@ export const strapBeforeTight = earlier("strap-before-tight", "F14", (kit, first
 })
 
 /** The tail of a tie is cut before the tie is closed. */
-export const trimBeforeStrap = earlier(
+const trimBeforeStrap = earlier(
   "trim-before-strap",
   "K02",
   (_, first, second) => isOf(first, "strap") && isOf(second, "trim") && first.act.target === second.act.target,
 )
 
 /** The final inspection comes before the last work. */
-export const inspectTooEarly = earlier(
+const inspectTooEarly = earlier(
   "inspect-before-work",
   "F18",
   (_, first, second) =>
@@ -150,7 +150,7 @@ export const inspectTooEarly = earlier(
 )
 
 /** What came off is put into its bag before it is off. */
-export const keepBeforeOff = earlier(
+const keepBeforeOff = earlier(
   "set-aside-before-off",
   "K03",
   (_, first, second) =>
@@ -189,10 +189,10 @@ function coverFirst(name: string, fault: string, ...verbs: readonly Verb[]): Ope
   }
 }
 
-export const coverBeforeCable = coverFirst("cover-before-cable", "F02", "connect", "disconnect", "feed")
-export const coverBeforeTie = coverFirst("cover-before-tie", "F03", "strap", "trim")
-export const coverBeforeScrew = coverFirst("cover-before-screw", "F65", "start", "tighten", "unscrew")
-export const coverBeforePart = coverFirst("cover-before-part", "F02", "place", "remove", "stick", "clean")
+const coverBeforeCable = coverFirst("cover-before-cable", "F02", "connect", "disconnect", "feed")
+const coverBeforeTie = coverFirst("cover-before-tie", "F03", "strap", "trim")
+const coverBeforeScrew = coverFirst("cover-before-screw", "F65", "start", "tighten", "unscrew")
+const coverBeforePart = coverFirst("cover-before-part", "F02", "place", "remove", "stick", "clean")
 
 /** True when the first act puts something over what the second has its hands on. */
 function hides(kit: Kit, cover: Written, behind: Written): boolean {
@@ -206,7 +206,7 @@ function hides(kit: Kit, cover: Written, behind: Written): boolean {
 }
 
 /** The work is turned while a loose part lies on it. */
-export const turnLoose: Operator = {
+const turnLoose: Operator = {
   name: "turn-with-loose-part",
   faults: ["F20"],
   find: (variant) => {
@@ -234,7 +234,7 @@ function isFastened(kit: Kit, part: string): boolean {
 }
 
 /** An act that can be done only once is written twice. */
-export const doAgain: Operator = {
+const doAgain: Operator = {
   name: "do-again",
   faults: ["F23"],
   find: (variant) =>
@@ -264,7 +264,7 @@ function copyOf(act: Written, expect: (draft: Draft, added: string) => readonly 
 }
 
 /** A part is taken off before it is put on. */
-export const removeBeforePlace: Operator = {
+const removeBeforePlace: Operator = {
   name: "remove-what-is-off",
   faults: ["F23"],
   find: (variant) => {

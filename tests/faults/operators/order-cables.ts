@@ -6,7 +6,7 @@ import { deleteAct, moveAct, pathNow } from "../draft.ts"
 import { marks, type Operator, type Plant } from "../plant.ts"
 
 /** An end is connected before it is fed through a closed opening. */
-export const connectBeforeFeed: Operator = {
+const connectBeforeFeed: Operator = {
   name: "connect-before-feed",
   faults: ["F04", "F05"],
   find: (variant) => {
@@ -32,7 +32,7 @@ export const connectBeforeFeed: Operator = {
 }
 
 /** An end is fed through an opening of a part that is not there yet. */
-export const feedBeforePart: Operator = {
+const feedBeforePart: Operator = {
   name: "feed-before-part",
   faults: ["F08"],
   find: (variant) => {
@@ -63,7 +63,7 @@ function otherFeeds(variant: CleanVariant, feed: Written): readonly Written[] {
 }
 
 /** The power is taken off, or verified, only after the first work. */
-export const isolateTooLate: Operator = {
+const isolateTooLate: Operator = {
   name: "isolate-after-work",
   faults: ["F15"],
   find: (variant) => {
@@ -88,7 +88,7 @@ export const isolateTooLate: Operator = {
 }
 
 /** Nothing takes the power off. */
-export const isolateMissing: Operator = {
+const isolateMissing: Operator = {
   name: "isolate-missing",
   faults: ["F15"],
   find: (variant) => {
@@ -109,7 +109,7 @@ export const isolateMissing: Operator = {
 }
 
 /** The power comes back before the work is complete. */
-export const restoreTooEarly: Operator = {
+const restoreTooEarly: Operator = {
   name: "restore-before-work",
   faults: ["F16"],
   find: (variant) => {

@@ -6,7 +6,7 @@ import { simulate } from "../orders.ts"
 import { type Mark, marks, type Operator, type Plant } from "../plant.ts"
 
 /** Two steps of which the second needs the first are swapped. */
-export const swapLinkedSteps: Operator = {
+const swapLinkedSteps: Operator = {
   name: "swap-linked-steps",
   faults: ["F01"],
   find: (variant) =>
@@ -22,7 +22,7 @@ export const swapLinkedSteps: Operator = {
 }
 
 /** A step is put before one that it needs. */
-export const moveStepForward: Operator = {
+const moveStepForward: Operator = {
   name: "move-step-forward",
   faults: ["F01"],
   find: (variant) =>
@@ -36,7 +36,7 @@ export const moveStepForward: Operator = {
 }
 
 /** A step is put behind one that needs it. */
-export const moveStepBack: Operator = {
+const moveStepBack: Operator = {
   name: "move-step-back",
   faults: ["F01"],
   find: (variant) =>
@@ -50,7 +50,7 @@ export const moveStepBack: Operator = {
 }
 
 /** A step stands before the one that it names under `needs-after`, although no act asks for that. */
-export const breakDeclared: Operator = {
+const breakDeclared: Operator = {
   name: "break-needs-after",
   faults: ["K01"],
   find: (variant) =>
@@ -102,3 +102,6 @@ function brokenLinks({ proof: { sequence } }: CleanVariant, kit: Kit): readonly 
     return marks("declared-order-broken", `steps/${to}/needs-after`)
   })
 }
+
+/** All operators on whole steps. */
+export const stepOrderOperators: readonly Operator[] = [swapLinkedSteps, moveStepForward, moveStepBack, breakDeclared]

@@ -7,15 +7,12 @@ import { moreOrderOperators } from "./more-order.ts"
 import { nameOperators } from "./names.ts"
 import { actOrderOperators } from "./order-acts.ts"
 import { cableOrderOperators } from "./order-cables.ts"
-import { breakDeclared, moveStepBack, moveStepForward, swapLinkedSteps } from "./order-steps.ts"
+import { stepOrderOperators } from "./order-steps.ts"
 import { supplyOperators } from "./supply.ts"
 import { variantOperators } from "./variants.ts"
 
 export const operators: readonly Operator[] = [
-  swapLinkedSteps,
-  moveStepForward,
-  moveStepBack,
-  breakDeclared,
+  ...stepOrderOperators,
   ...actOrderOperators,
   ...cableOrderOperators,
   ...moreOrderOperators,

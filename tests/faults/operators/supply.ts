@@ -60,22 +60,22 @@ function countInAct(
   }
 }
 
-export const screwCountHigh = countInAct(
+const screwCountHigh = countInAct(
   "count-in-act-high",
   "F28",
   ["start", "tighten", "unscrew"],
   1,
   () => "count-differs-from-joint",
 )
-export const screwCountLow = countInAct(
+const screwCountLow = countInAct(
   "count-in-act-low",
   "F28",
   ["start", "tighten", "unscrew"],
   -1,
   () => "count-differs-from-joint",
 )
-export const useTooMany = countInAct("use-more-than-supplied", "F26", ["strap", "stick"], 1, () => "supplied-too-few")
-export const useTooFew = countInAct("use-less-than-supplied", "F27", ["strap", "stick"], -1, () => "supplied-too-many")
+const useTooMany = countInAct("use-more-than-supplied", "F26", ["strap", "stick"], 1, () => "supplied-too-few")
+const useTooFew = countInAct("use-less-than-supplied", "F27", ["strap", "stick"], -1, () => "supplied-too-many")
 
 /** The list of what is packed has one piece less, or one more, of an item. */
 function boxCount(name: string, fault: string, by: 1 | -1): Operator {
@@ -105,11 +105,11 @@ function boxCount(name: string, fault: string, by: 1 | -1): Operator {
   }
 }
 
-export const boxTooFew = boxCount("box-one-too-few", "F26", -1)
-export const boxTooMany = boxCount("box-one-too-many", "F27", 1)
+const boxTooFew = boxCount("box-one-too-few", "F26", -1)
+const boxTooMany = boxCount("box-one-too-many", "F27", 1)
 
 /** A tie that does not reach round. */
-export const tieTooShort: Operator = {
+const tieTooShort: Operator = {
   name: "tie-too-short",
   faults: ["F47"],
   find: ({ proof: { kit, fit } }) =>
@@ -124,7 +124,7 @@ export const tieTooShort: Operator = {
 }
 
 /** A tie wider than its slot. */
-export const tieTooWide = each(
+const tieTooWide = each(
   "tie-too-wide",
   ["K20"],
   (kit) => kit.ties,
@@ -137,7 +137,7 @@ export const tieTooWide = each(
 )
 
 /** Ties that bear a tenth of the load. */
-export const tieTooWeak: Operator = {
+const tieTooWeak: Operator = {
   name: "tie-too-weak",
   faults: ["K21"],
   find: ({ proof: { kit, fit } }) =>
@@ -150,7 +150,7 @@ export const tieTooWeak: Operator = {
 }
 
 /** A tie is cut and closed again: it takes new ones. */
-export const tieUsedTwice: Operator = {
+const tieUsedTwice: Operator = {
   name: "single-use-tie-twice",
   faults: ["F42"],
   find: (variant) =>
@@ -172,7 +172,7 @@ export const tieUsedTwice: Operator = {
 }
 
 /** The tube of the frame is not the one that is promised. */
-export const tubeOutside = each(
+const tubeOutside = each(
   "tube-outside-limits",
   ["F48"],
   (kit) => kit.frames,
@@ -191,7 +191,7 @@ export const tubeOutside = each(
 )
 
 /** The unit weighs more than the kit may carry. */
-export const unitTooHeavy = each(
+const unitTooHeavy = each(
   "unit-too-heavy",
   ["F66"],
   (kit) => kit.units,
@@ -204,7 +204,7 @@ export const unitTooHeavy = each(
 )
 
 /** A tool that nobody needs. */
-export const toolAdded: Operator = {
+const toolAdded: Operator = {
   name: "tool-added",
   faults: ["F37"],
   find: ({ proof: { kit } }) => {
@@ -223,7 +223,7 @@ export const toolAdded: Operator = {
 }
 
 /** A tool that a step names is not declared. */
-export const toolRemoved = each(
+const toolRemoved = each(
   "tool-removed",
   ["F36"],
   (kit) => kit.tools,
@@ -239,7 +239,7 @@ export const toolRemoved = each(
 )
 
 /** Pieces lie at another number of places than there are. */
-export const placesDiffer = each(
+const placesDiffer = each(
   "places-differ",
   ["K22"],
   (kit) => kit.ties,
@@ -251,7 +251,7 @@ export const placesDiffer = each(
 )
 
 /** All screws of one head and drive get into one bag. */
-export const bagsMixed = each(
+const bagsMixed = each(
   "look-alikes-in-one-bag",
   ["K23"],
   (kit) => kit.joints,
@@ -288,7 +288,7 @@ const measured = [
 ]
 
 /** A model is taken to be in inches. */
-export const modelInMetres = each(
+const modelInMetres = each(
   "model-in-metres",
   ["F35"],
   (kit) => kit.parts,

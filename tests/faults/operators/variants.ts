@@ -10,7 +10,7 @@ import { type Mark, marks, type Operator, type Plant } from "../plant.ts"
 type Left = { readonly path: readonly string[]; readonly expected: readonly Mark[]; readonly allowed: readonly Mark[] }
 
 /** A variant file lacks one of its values. */
-export const variantValueMissing: Operator = {
+const variantValueMissing: Operator = {
   name: "variant-value-missing",
   faults: ["F48"],
   find: (variant) =>
@@ -70,7 +70,7 @@ function entriesOf(text: string): readonly (readonly string[])[] {
 }
 
 /** A variant lacks a step of its own. */
-export const variantStepMissing: Operator = {
+const variantStepMissing: Operator = {
   name: "variant-step-missing",
   faults: ["F49"],
   find: (variant) => {
@@ -97,7 +97,7 @@ export const variantStepMissing: Operator = {
 }
 
 /** Nothing is listed that is used up, though the steps use something. */
-export const consumablesRemoved: Operator = {
+const consumablesRemoved: Operator = {
   name: "consumables-removed",
   faults: ["F40"],
   find: (variant) => {
