@@ -15,7 +15,7 @@ export const inspectionMissingAfterCriticalAct = defineRule({
   severity: "warning",
   source: "practice: what carries a load or live power is looked at before the work goes on",
   check: ({ kit, sequence }) => {
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const critical = listCritical(kit)
     const lastLook = new Map<string, number>()
     for (const [index, { acts }] of kit.steps.entries()) {

@@ -16,7 +16,7 @@ export const lookAlikesInOpenBags = defineRule({
   source: "practice: a screw is taken from the wrong bag when both are open",
   check: ({ kit, fit, sequence }) => {
     // In a wrong order other bags are open than will be in the end.
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     return fit.lookAlikes.flatMap(({ one, other, difference }) => {
       const linesOf = (item: string): readonly BoxItem[] => fit.box.filter((line) => line.item === item)
       const pairs = linesOf(one).flatMap((line) => linesOf(other).map((second) => [line, second] as const))

@@ -23,7 +23,7 @@ export const needlessTurnOver = defineRule({
     "practice: each turn costs time and can drop what lies loose; few changes of view are easier to follow (Agrawala et al. 2003)",
   check: (subject) => {
     const { sequence, kit } = subject
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const targets = new Map<string, Turn[]>()
     for (const [index, action] of sequence.actions.entries()) {
       const { verb, act } = action

@@ -1,9 +1,13 @@
 /** What the precedence links leave free: shared by the rules that judge an order which is valid already. */
+import type { Kit } from "../kit/types.ts"
 import type { Sequence } from "../sequence/types.ts"
 
-/** True when the proof found nothing: advice about a good order is only noise while the order is wrong. */
-export function isOrderSound({ faults }: Sequence): boolean {
-  return faults.length === 0
+/**
+ * True when the proof found nothing and all names were resolved: advice about a good order is only noise while the order
+ * is wrong, or while it is not known what the acts are about.
+ */
+export function isOrderSound({ kit, sequence }: { readonly kit: Kit; readonly sequence: Sequence }): boolean {
+  return sequence.faults.length === 0 && kit.told.length === 0
 }
 
 /**

@@ -18,7 +18,7 @@ export const patternSplitOverSteps = defineRule({
     "practice: equal acts on one pattern belong together; a screw left for later is forgotten (Agrawala et al. 2003)",
   check: (subject) => {
     const { kit, sequence } = subject
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const couldBeNeighbours = buildNeighbourTest(sequence)
     const actionsOf = groupByTarget(sequence.actions)
     return kit.joints.flatMap((joint): readonly Report[] => {

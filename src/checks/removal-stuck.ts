@@ -1,6 +1,7 @@
 /** Judges whether the kit can be taken off again, and the buyer's things be as on arrival. */
 import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
+import { isOrderSound } from "./order-freedom.ts"
 import { defineRule } from "./types.ts"
 import { allActs } from "./uses.ts"
 
@@ -13,9 +14,12 @@ export const removalStuck = defineRule({
   severity: "note",
   source: "the order proof of removal",
   check: ({ kit, sequence }) => {
-    if (sequence.faults.length > 0) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const { stuck } = sequence.removal
-    const acts = allActs(kit).filter(({ path }) => stuck.some(({ act }) => act === path))
+    const acts = allActs(kit)
+      .filter(({ path }) => stuck.some(({ act }) => act === path))
+      // Which of the two is taken off is not known where a part has the name of the pad; that is told as ambiguous.
+      .filter(({ verb, target }) => verb !== "stick" || !kit.parts.some(({ id }) => id === target))
     return acts.map((act) => {
       const { target, verb, path } = act
       const isThrownAway = verb === "discard"

@@ -13,7 +13,7 @@ export const stepDoesSeveralThings = defineRule({
   severity: "note",
   source: "practice: one significant piece a step, repeated acts together (Agrawala et al. 2003)",
   check: ({ kit, sequence }) => {
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const index = indexKit(kit)
     return kit.steps.flatMap((step) => {
       const things = [...listMounted(index, step), ...listConnected(index, step)]

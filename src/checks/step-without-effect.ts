@@ -12,7 +12,7 @@ export const stepWithoutEffect = defineRule({
   source: "practice: a step that changes nothing was copied, or its acts do not say what it does",
   check: (subject) => {
     const { kit, sequence } = subject
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const givers = firstGivers(subject)
     return kit.steps.flatMap((step, index) => {
       const change = sequence.steps[index]

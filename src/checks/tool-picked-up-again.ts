@@ -15,7 +15,7 @@ export const toolPickedUpAgain = defineRule({
   source: "practice: work with one tool is done in one go",
   check: (subject) => {
     const { kit, sequence } = subject
-    if (!isOrderSound(sequence)) return []
+    if (!isOrderSound({ kit, sequence })) return []
     const couldBeNeighbours = buildNeighbourTest(sequence)
     const used = listTools(subject)
     const sides = listSides(subject)

@@ -38,6 +38,7 @@ type Change = {
 const withTube = [
   "overview",
   "pad-up",
+  "dress-right",
   "foot-left",
   "foot-right",
   "hang-up",
