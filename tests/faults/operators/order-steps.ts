@@ -31,6 +31,7 @@ const moveStepForward: Operator = {
         site: `${second} before ${first}`,
         edit: (draft) => moveStep(draft, second, "before", first),
         expect: (_, kit) => [brokenLinks(variant, kit)],
+        allow: (_, kit) => brokenWithAnchored(variant, kit),
       }),
     ),
 }
@@ -45,6 +46,7 @@ const moveStepBack: Operator = {
         site: `${first} behind ${second}`,
         edit: (draft) => moveStep(draft, first, "behind", second),
         expect: (_, kit) => [brokenLinks(variant, kit)],
+        allow: (_, kit) => brokenWithAnchored(variant, kit),
       }),
     ),
 }
@@ -86,6 +88,12 @@ function linkedPairs(variant: CleanVariant, change: Change): readonly (readonly 
     .filter(({ from, to }) => !simulate(variant.proof, change(present, indexOf(from), indexOf(to))))
     .map(({ from, to }) => [from, to] as const)
   return [...new Map(pairs.map((pair) => [pair.join(" "), pair])).values()]
+}
+
+/** Steps of a variant file go along with the step that they are placed before: then several are in the wrong place. */
+function brokenWithAnchored(variant: CleanVariant, kit: Kit): readonly Mark[] {
+  const files = new Set(variant.proof.kit.steps.map(({ path }) => variant.proof.kit.places[path]?.file))
+  return files.size > 1 ? brokenLinks(variant, kit) : []
 }
 
 function isInOneFile({ proof: { kit } }: CleanVariant, ...steps: readonly string[]): boolean {
