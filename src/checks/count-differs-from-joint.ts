@@ -1,9 +1,9 @@
 /** Judges the counts that are typed in acts on screws. */
 import { placeAt } from "../findings/places.ts"
-import type { Act, Kit } from "../kit/types.ts"
+import type { Act } from "../kit/types.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, countPieces } from "./uses.ts"
+import { type ActIndex, actsOn, countPieces, indexActs } from "./uses.ts"
 
 /**
  * Finds joints whose acts start, tighten or unscrew another number of screws than the joint has.
@@ -13,11 +13,12 @@ export const countDiffersFromJoint = defineRule({
   id: "count-differs-from-joint",
   severity: "error",
   source: "the supply: each screw of a joint is put in once",
-  check: ({ kit }) =>
-    [...kit.joints, ...kit.ownJoints].flatMap((joint) =>
+  check: ({ kit }) => {
+    const index = indexActs(kit)
+    return [...kit.joints, ...kit.ownJoints].flatMap((joint) =>
       (["start", "tighten", "unscrew"] as const).flatMap((verb) => {
-        const acts = actsOn(kit, [verb], [joint.id])
-        const done = countDone(kit, joint, verb, acts)
+        const acts = actsOn(index, [verb], [joint.id])
+        const done = countDone(index, joint, verb, acts)
         const last = acts.findLast(({ count }) => count !== undefined)
         if (last === undefined || done === joint.count) return []
         const said = verb === "start" ? "started" : verb === "tighten" ? "tightened" : "unscrewed"
@@ -37,12 +38,13 @@ export const countDiffersFromJoint = defineRule({
           },
         ]
       }),
-    ),
+    )
+  },
 })
 
 /** Screws that the acts take, all passes of tightening and all rounds of taking out and putting in again as one. */
 function countDone(
-  kit: Kit,
+  index: ActIndex,
   joint: { readonly id: string; readonly count: number },
   verb: "start" | "tighten" | "unscrew",
   acts: readonly Act[],
@@ -52,14 +54,14 @@ function countDone(
   if (most > joint.count) return most
   const sum = countPieces(acts, joint.count)
   const rounds =
-    verb === "tighten" ? counts.filter((count) => count === joint.count).length : roundsOf(kit, joint.id, verb)
+    verb === "tighten" ? counts.filter((count) => count === joint.count).length : roundsOf(index, joint.id, verb)
   if (rounds > 0 && sum % joint.count === 0 && sum / joint.count <= Math.max(1, rounds)) return joint.count
   if (verb === "tighten" && rounds > 0) return joint.count
   return rounds > 1 ? Math.round(sum / rounds) : sum
 }
 
 /** How often the screws can go in (once, and again after each time they came out), or come out. */
-function roundsOf(kit: Kit, joint: string, verb: "start" | "unscrew"): number {
+function roundsOf(index: ActIndex, joint: string, verb: "start" | "unscrew"): number {
   const other = verb === "start" ? "unscrew" : "start"
-  return 1 + new Set(actsOn(kit, [other], [joint]).map(({ path }) => path.split("/").slice(0, 2).join("/"))).size
+  return 1 + new Set(actsOn(index, [other], [joint]).map(({ path }) => path.split("/").slice(0, 2).join("/"))).size
 }

@@ -1,7 +1,7 @@
 /** Judges whether somebody makes sure that what was isolated is really off. */
 import { placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, explainByLeftOut } from "./uses.ts"
+import { actsOn, explainByLeftOut, indexActs } from "./uses.ts"
 
 /**
  * Finds units and cables that an act isolates and none verifies. A warning, not an error: what is unplugged and whose plug
@@ -13,12 +13,13 @@ export const isolatedWithoutVerification = defineRule({
   severity: "warning",
   source: "29 CFR 1910.147(d)(6): isolation is verified before the work starts",
   check: ({ kit, sequence }) => {
+    const index = indexActs(kit)
     const isExplained = explainByLeftOut(kit, sequence)
     const acts = kit.steps.flatMap((step) => step.acts.map((act) => ({ step: step.id, act })))
     const targets = new Set(acts.flatMap(({ act }) => (act.verb === "isolate" ? [act.target] : [])))
     return [...targets].flatMap((id) => {
       const first = acts.find(({ act }) => act.verb === "isolate" && act.target === id)
-      if (first === undefined || actsOn(kit, ["verify"], [id]).length > 0 || isExplained(["verify"])) return []
+      if (first === undefined || actsOn(index, ["verify"], [id]).length > 0 || isExplained(["verify"])) return []
       return [
         {
           message: `step \`${first.step}\` isolates \`${id}\`, and no step verifies that it is off`,

@@ -3,7 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, explainByLeftOut, findLacking, padVerbs } from "./uses.ts"
+import { actsOn, explainByLeftOut, findLacking, indexActs, padVerbs } from "./uses.ts"
 
 type Item = {
   readonly id: string
@@ -22,10 +22,11 @@ export const itemNeverUsed = defineRule({
   source: "the supply: what is in the box has a step",
   check: ({ kit, sequence }) => {
     if (kit.told.includes("steps")) return []
-    const lacking = findLacking(sequence)
+    // A copy, or an end of a cable, is called by the name of the whole and a dot.
+    const lacking = new Set([...findLacking(sequence)].flatMap(wholesOf))
     const isExplained = explainByLeftOut(kit, sequence)
     return itemsOf(kit)
-      .filter(({ id, isUsed }) => !isUsed && ![...lacking].some((one) => one === id || one.startsWith(`${id}.`)))
+      .filter(({ id, isUsed }) => !isUsed && !lacking.has(id))
       .filter(({ path, acts }) => !isExplained(acts) && !kit.told.includes(path))
       .map(({ id, path, name, verb }) => ({
         message: fitMessage(
@@ -41,20 +42,21 @@ export const itemNeverUsed = defineRule({
 })
 
 function itemsOf(kit: Kit): readonly Item[] {
+  const index = indexActs(kit)
   const item = (
     { id, path }: { readonly id: string; readonly path: string },
     name: string,
     verb: string,
     acts: Item["acts"],
     others: readonly string[] = [],
-  ): Item => ({ id, path, name, verb, acts, isUsed: actsOn(kit, acts, [id, ...others]).length > 0 })
+  ): Item => ({ id, path, name, verb, acts, isUsed: actsOn(index, acts, [id, ...others]).length > 0 })
   return [
     ...kit.parts
       .filter(({ ownedBy }) => ownedBy === undefined)
       .map((part) => item(part, "part", "places", ["place"], part.instances)),
     ...kit.joints.map((joint) => item(joint, "joint", "starts", ["start", "tighten"])),
     ...kit.ties.map((tie) => item(tie, "tie", "straps", ["strap"])),
-    ...kit.pads.map((pad) => item(pad, "pad", "sticks", padVerbs(kit, pad.id))),
+    ...kit.pads.map((pad) => item(pad, "pad", "sticks", padVerbs(index, pad.id))),
     ...kit.cables
       .filter(({ isSupplied }) => isSupplied)
       .map((cable) =>
@@ -67,6 +69,11 @@ function itemsOf(kit: Kit): readonly Item[] {
         ),
       ),
   ]
+}
+
+/** An id, and what stands before each of its dots. */
+function wholesOf(id: string): readonly string[] {
+  return [id, ...[...id.matchAll(/\./g)].map(({ index }) => id.slice(0, index))]
 }
 
 const cableVerbs: Item["acts"] = ["feed", "connect", "disconnect", "withdraw", "strap"]

@@ -1,10 +1,10 @@
 /** Judges whether what carries energy is isolated before somebody works on it. */
 import { placeAt } from "../findings/places.ts"
-import type { Act, Kit } from "../kit/types.ts"
+import type { Act, Cable, Kit } from "../kit/types.ts"
 import { describeAct } from "../sequence/index.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, explainByLeftOut } from "./uses.ts"
+import { type ActIndex, actsOn, explainByLeftOut, indexActs } from "./uses.ts"
 
 /**
  * Finds work on powered units and live cables that no act isolates: connecting, taking out the unit's own screws,
@@ -17,12 +17,12 @@ export const liveWorkWithoutIsolate = defineRule({
   source: "29 CFR 1910.147(d): isolate before the work",
   check: ({ kit, sequence }) => {
     const isExplained = explainByLeftOut(kit, sequence)
-    return carriersOf(kit).flatMap(({ id, path }) => {
-      if (isIsolated(kit, id)) return []
-      const acts = kit.steps.flatMap(({ id: step, acts }) => acts.map((act) => ({ step, act })))
-      const first =
-        acts.find(({ act }) => isWorkOn(kit, act, id)) ??
-        acts.find(({ act }) => (act.verb === "restore" || act.verb === "verify") && act.target === id)
+    const index = indexKit(kit)
+    const carriers = carriersOf(kit, index).filter(({ id }) => !isIsolated(index, id))
+    if (carriers.length === 0) return []
+    const { works, switches } = findFirsts(kit, index)
+    return carriers.flatMap(({ id, path }) => {
+      const first = works.get(id) ?? switches.get(id)
       if (first === undefined || isExplained(["isolate"])) return []
       return [
         {
@@ -41,9 +41,41 @@ export const liveWorkWithoutIsolate = defineRule({
   },
 })
 
+type Index = {
+  readonly acts: ActIndex
+  readonly cables: ReadonlyMap<string, Cable>
+  /** By the id of an end. */
+  readonly cableOf: ReadonlyMap<string, string>
+  readonly poweredUnits: ReadonlySet<string>
+  /** The unit, or other owner, that a socket belongs to. */
+  readonly ownerOfSocket: ReadonlyMap<string, string>
+  /** Units of own screws, and of pieces by the ids of part and copies. */
+  readonly unitOfScrews: ReadonlyMap<string, string>
+  readonly unitOfPiece: ReadonlyMap<string, string>
+}
+
+function indexKit(kit: Kit): Index {
+  // Of several things with one name the first one counts.
+  const first = <Value>(pairs: readonly (readonly [string, Value])[]): ReadonlyMap<string, Value> =>
+    new Map(pairs.toReversed())
+  const pieces = first(
+    kit.parts.flatMap(({ id, instances, ownedBy }) => [id, ...instances].map((one) => [one, ownedBy] as const)),
+  )
+  const unitOfPiece = new Map([...pieces].flatMap(([id, unit]) => (unit === undefined ? [] : [[id, unit] as const])))
+  return {
+    acts: indexActs(kit),
+    cables: first(kit.cables.map((cable) => [cable.id, cable])),
+    cableOf: first(kit.cables.flatMap(({ id, ends }) => ends.map((end) => [end.id, id] as const))),
+    poweredUnits: new Set(kit.units.filter(({ isPowered }) => isPowered).map(({ id }) => id)),
+    ownerOfSocket: first(kit.sockets.map(({ id, owner }) => [id, unitOfPiece.get(owner) ?? owner])),
+    unitOfScrews: first(kit.ownJoints.map(({ id, unit }) => [id, unit])),
+    unitOfPiece,
+  }
+}
+
 /** Units and cables that carry energy, by their own word or because an act verifies or restores their power. */
-function carriersOf(kit: Kit): readonly { readonly id: string; readonly path: string }[] {
-  const isSwitched = (id: string): boolean => actsOn(kit, ["verify", "restore"], [id]).length > 0
+function carriersOf(kit: Kit, { acts }: Index): readonly { readonly id: string; readonly path: string }[] {
+  const isSwitched = (id: string): boolean => actsOn(acts, ["verify", "restore"], [id]).length > 0
   return [
     ...kit.units.filter(({ id, isPowered }) => isPowered || isSwitched(id)),
     ...kit.cables.filter(({ id, isLive }) => isLive || isSwitched(id)),
@@ -51,28 +83,43 @@ function carriersOf(kit: Kit): readonly { readonly id: string; readonly path: st
 }
 
 /** A live cable is also made safe by isolating the unit that it goes to; a unit that carries energy is told of by itself. */
-function isIsolated(kit: Kit, id: string): boolean {
-  const cable = kit.cables.find((one) => one.id === id)
+function isIsolated({ acts, cables, ownerOfSocket, poweredUnits }: Index, id: string): boolean {
+  const cable = cables.get(id)
   const sockets = (cable?.ends ?? []).flatMap((end) => [
-    ...actsOn(kit, ["connect"], [end.id]).flatMap(({ to }) => to ?? []),
+    ...actsOn(acts, ["connect"], [end.id]).flatMap(({ to }) => to ?? []),
     ...(end.arrival.state === "connected" ? [end.arrival.socket] : []),
   ])
-  const units = sockets.flatMap((socket) => ownerOf(kit, kit.sockets.find((one) => one.id === socket)?.owner) ?? [])
-  if (cable !== undefined && kit.units.some((unit) => unit.isPowered && units.includes(unit.id))) return true
-  return actsOn(kit, ["isolate"], [id, ...units]).length > 0
+  const units = sockets.flatMap((socket) => ownerOfSocket.get(socket) ?? [])
+  if (cable !== undefined && units.some((unit) => poweredUnits.has(unit))) return true
+  return actsOn(acts, ["isolate"], [id, ...units]).length > 0
 }
 
-function isWorkOn(kit: Kit, { verb, target, to }: Act, id: string): boolean {
-  if (verb === "connect" || verb === "disconnect") {
-    const isCable = kit.cables.some((cable) => cable.id === id && cable.ends.some((end) => end.id === target))
-    return isCable || ownerOf(kit, kit.sockets.find((socket) => socket.id === to)?.owner) === id
-  }
-  if (verb === "unscrew") return kit.ownJoints.some((own) => own.id === target && own.unit === id)
-  return (verb === "open" || verb === "remove") && target !== id && ownerOf(kit, target) === id
+type StepAct = { readonly step: string; readonly act: Act }
+
+/** The first work on each thing, and the first act that verifies or restores its power. */
+function findFirsts(
+  kit: Kit,
+  index: Index,
+): { readonly works: ReadonlyMap<string, StepAct>; readonly switches: ReadonlyMap<string, StepAct> } {
+  const works = new Map<string, StepAct>()
+  const switches = new Map<string, StepAct>()
+  for (const { id: step, acts } of kit.steps)
+    for (const act of acts) {
+      for (const id of workedOn(index, act)) if (!works.has(id)) works.set(id, { step, act })
+      const isSwitch = act.verb === "restore" || act.verb === "verify"
+      if (isSwitch && !switches.has(act.target)) switches.set(act.target, { step, act })
+    }
+  return { works, switches }
 }
 
-/** The unit a part of it belongs to, else the id itself. */
-function ownerOf(kit: Kit, id: string | undefined): string | undefined {
-  const part = kit.parts.find((one) => one.id === id || one.instances.some((instance) => instance === id))
-  return part?.ownedBy ?? id
+/** Cable and unit that an act connects, the unit whose screws it takes out or whose piece it opens or takes off. */
+function workedOn(index: Index, { verb, target, to }: Act): readonly string[] {
+  if (verb === "connect" || verb === "disconnect")
+    return [index.cableOf.get(target), to === undefined ? undefined : index.ownerOfSocket.get(to)].filter(
+      (id) => id !== undefined,
+    )
+  if (verb === "unscrew") return [index.unitOfScrews.get(target)].filter((id) => id !== undefined)
+  if (verb !== "open" && verb !== "remove") return []
+  const unit = index.unitOfPiece.get(target)
+  return unit === undefined || unit === target ? [] : [unit]
 }

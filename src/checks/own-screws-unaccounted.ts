@@ -3,7 +3,7 @@
 import { printDesignation } from "../fasteners/designation.ts"
 import { placeAt } from "../findings/places.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, explainByLeftOut } from "./uses.ts"
+import { actsOn, explainByLeftOut, indexActs } from "./uses.ts"
 
 /** What says where screws go that came out. */
 const fates = ["set-aside", "discard", "start", "tighten"] as const
@@ -17,10 +17,11 @@ export const ownScrewsUnaccounted = defineRule({
   severity: "error",
   source: "the supply: screws of the unit are kept, they are needed when the kit comes off again",
   check: ({ kit, sequence }) => {
+    const index = indexActs(kit)
     const isExplained = explainByLeftOut(kit, sequence)
     return kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
-      const [unscrewed] = actsOn(kit, ["unscrew"], [id])
-      if (unscrewed === undefined || actsOn(kit, fates, [id]).length > 0) return []
+      const [unscrewed] = actsOn(index, ["unscrew"], [id])
+      if (unscrewed === undefined || actsOn(index, fates, [id]).length > 0) return []
       if (isExplained(["set-aside", "discard", "start"])) return []
       return [
         {

@@ -3,21 +3,23 @@ import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { listUses } from "./single-use.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, pieces } from "./uses.ts"
+import { actsOn, indexActs, pieces } from "./uses.ts"
 
 /** Finds parts, ties, pads and locked screws of which the acts use more than the kit has. A tie closes once, a pad sticks once. */
 export const suppliedTooFew = defineRule({
   id: "supplied-too-few",
   severity: "error",
   source: "the supply: every piece that a step uses is in the box",
-  check: ({ kit, sequence }) =>
-    itemsOf(kit).flatMap(({ id, name, path, whole, had, used, acts, why }) => {
+  check: ({ kit, sequence }) => {
+    // An act done twice in a row is told by the order proof.
+    const doubled = new Set(
+      sequence.faults.flatMap((fault) =>
+        fault.kind === "taken-away" && fault.act.verb === fault.byAct.verb ? [fault.act.target] : [],
+      ),
+    )
+    return itemsOf(kit).flatMap(({ id, name, path, whole, had, used, acts, why }) => {
       const last = acts.at(-1)
-      // An act done twice in a row is told by the order proof.
-      const isDouble = sequence.faults.some(
-        (fault) => fault.kind === "taken-away" && fault.act.target === id && fault.act.verb === fault.byAct.verb,
-      )
-      if (used <= had || last === undefined || isDouble) return []
+      if (used <= had || last === undefined || doubled.has(id)) return []
       const count = name === "joint" ? screws : pieces
       const counts = acts.map((act) => act.count ?? whole).join(" + ")
       return [
@@ -36,7 +38,8 @@ export const suppliedTooFew = defineRule({
           subjects: [id],
         },
       ]
-    }),
+    })
+  },
 })
 
 type Item = {
@@ -52,11 +55,12 @@ type Item = {
 }
 
 function itemsOf(kit: Kit): readonly Item[] {
+  const index = indexActs(kit)
   return [
     ...kit.parts
       .filter(({ ownedBy }) => ownedBy === undefined)
       .map(({ id, path, instances, spare }): Item => {
-        const acts = actsOn(kit, ["place"], [id]).filter(({ count }) => (count ?? 0) > instances.length)
+        const acts = actsOn(index, ["place"], [id]).filter(({ count }) => (count ?? 0) > instances.length)
         // Copies that are put back after they were taken off are no new ones, so only one act's count speaks.
         const used = Math.max(0, ...acts.map(({ count }) => count ?? 0))
         const whole = instances.length

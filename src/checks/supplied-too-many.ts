@@ -2,7 +2,16 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { defineRule } from "./types.ts"
-import { actsOn, allActs, countPieces, explainByLeftOut, findLacking, padVerbs, pieces } from "./uses.ts"
+import {
+  type ActIndex,
+  actsOn,
+  countPieces,
+  explainByLeftOut,
+  findLacking,
+  indexActs,
+  padVerbs,
+  pieces,
+} from "./uses.ts"
 
 /** Finds parts, ties and pads of which the acts use some but not all. What is never used at all is told by `item-never-used`. */
 export const suppliedTooMany = defineRule({
@@ -37,8 +46,9 @@ type Item = {
 }
 
 function itemsOf(kit: Kit, lacking: ReadonlySet<string>): readonly Item[] {
+  const index = indexActs(kit)
   const single = (name: string, verbs: readonly Act["verb"][]) => (item: Kit["ties"][number] | Kit["pads"][number]) => {
-    const acts = actsOn(kit, verbs, [item.id])
+    const acts = actsOn(index, verbs, [item.id])
     return {
       id: item.id,
       name,
@@ -54,27 +64,25 @@ function itemsOf(kit: Kit, lacking: ReadonlySet<string>): readonly Item[] {
       // A copy that an act lacks is told by `nobody-gives`.
       .filter(({ instances }) => !instances.some((instance) => lacking.has(instance)))
       .map(({ id, path, instances }) => {
-        const acts = actsOn(kit, ["place"], [id, ...instances])
+        const acts = actsOn(index, ["place"], [id, ...instances])
         return {
           id,
           name: "part",
           path,
           had: instances.length,
-          used: countPlaced(kit, id, instances),
+          used: countPlaced(index, id, instances),
           act: acts.at(-1),
         }
       }),
     ...kit.ties.map(single("tie", ["strap"])),
-    ...kit.pads.map((pad) => single("pad", padVerbs(kit, pad.id))(pad)),
+    ...kit.pads.map((pad) => single("pad", padVerbs(index, pad.id))(pad)),
   ]
 }
 
 /** Copies that some act places: those named, and as many more as the counts say. */
-function countPlaced(kit: Kit, part: string, instances: readonly string[]): number {
-  const named = new Set(
-    allActs(kit).flatMap(({ verb, target }) => (verb === "place" && instances.includes(target) ? [target] : [])),
-  )
-  const counted = instances.length === 1 ? 0 : countPieces(actsOn(kit, ["place"], [part]), instances.length)
-  const whole = instances.length === 1 && actsOn(kit, ["place"], [part]).length > 0 ? 1 : 0
+function countPlaced(index: ActIndex, part: string, instances: readonly string[]): number {
+  const named = new Set(actsOn(index, ["place"], instances).map(({ target }) => target))
+  const counted = instances.length === 1 ? 0 : countPieces(actsOn(index, ["place"], [part]), instances.length)
+  const whole = instances.length === 1 && actsOn(index, ["place"], [part]).length > 0 ? 1 : 0
   return Math.min(instances.length, Math.max(named.size, whole) + counted)
 }

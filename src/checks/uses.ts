@@ -8,9 +8,35 @@ export function allActs(kit: Kit): readonly Act[] {
   return [...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)]
 }
 
-/** Acts with one of these verbs on one of these targets. */
-export function actsOn(kit: Kit, verbs: readonly Act["verb"][], targets: readonly string[]): readonly Act[] {
-  return allActs(kit).filter(({ verb, target }) => verbs.includes(verb) && targets.includes(target))
+/** The acts of a kit by what they are on, and the ids of its parts: built once for all questions of a rule. */
+export type ActIndex = {
+  /** Each act with its place among all acts. */
+  readonly byTarget: ReadonlyMap<string, readonly { readonly act: Act; readonly place: number }[]>
+  readonly parts: ReadonlySet<string>
+}
+
+/** Indexes all acts. Linear in their number. */
+export function indexActs(kit: Kit): ActIndex {
+  const byTarget = new Map<string, { readonly act: Act; readonly place: number }[]>()
+  for (const [place, act] of allActs(kit).entries()) {
+    const known = byTarget.get(act.target)
+    if (known === undefined) byTarget.set(act.target, [{ act, place }])
+    else known.push({ act, place })
+  }
+  return { byTarget, parts: new Set(kit.parts.map(({ id }) => id)) }
+}
+
+/** Acts with one of these verbs on one of these targets, in the order of all acts. */
+export function actsOn(
+  { byTarget }: ActIndex,
+  verbs: readonly Act["verb"][],
+  targets: readonly string[],
+): readonly Act[] {
+  return [...new Set(targets)]
+    .flatMap((target) => byTarget.get(target) ?? [])
+    .filter(({ act }) => verbs.includes(act.verb))
+    .sort((one, other) => one.place - other.place)
+    .map(({ act }) => act)
 }
 
 /** How many pieces the acts use in all; an act without a count uses `whole`. */
@@ -44,8 +70,8 @@ export function explainByLeftOut(kit: Kit, sequence: Sequence): (verbs: readonly
 }
 
 /** Verbs that use a pad up; a part of the same name is what `place` means. */
-export function padVerbs(kit: Kit, pad: string): readonly Act["verb"][] {
-  return kit.parts.some(({ id }) => id === pad) ? ["stick"] : ["stick", "place"]
+export function padVerbs({ parts }: ActIndex, pad: string): readonly Act["verb"][] {
+  return parts.has(pad) ? ["stick"] : ["stick", "place"]
 }
 
 /** The socket of an act that connects an end which does not belong there. */
