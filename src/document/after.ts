@@ -56,9 +56,13 @@ export function listLeftOver(context: Context): readonly string[] {
     after.leftSpare(`${measures.times(count)}\u00a0${withReference(name, reference)}`),
   )
   const bag = kit.bags.find((each) => each.isForOwnScrews)?.name
-  const own = kit.ownJoints
-    .filter(({ id }) => left.some(({ kind, item }) => kind === "own-screws" && item === id))
-    .map((joint) => after.leftOwn(`${measures.times(joint.count)}\u00a0${sayFastener(context, joint.fastener)}`, bag))
+  const ownOf = new Map<string, number>()
+  for (const { id, count, fastener } of kit.ownJoints) {
+    if (!left.some(({ kind, item }) => kind === "own-screws" && item === id)) continue
+    const name = sayFastener(context, fastener)
+    ownOf.set(name, (ownOf.get(name) ?? 0) + count)
+  }
+  const own = [...ownOf].map(([name, count]) => after.leftOwn(`${measures.times(count)}\u00a0${name}`, bag))
   const pieces = left
     .filter(({ kind }) => kind === "taken-off")
     .map(({ item, count }) => after.leftPiece({ count, what: sayName(context, item, [...pieceKinds, "cable"]) }))

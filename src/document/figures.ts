@@ -2,7 +2,7 @@
 import { renderSvg } from "../drawing/index.ts"
 import type { Drawing } from "../drawing/types.ts"
 import { type Context, sayFastener } from "./context.ts"
-import { sayName } from "./names.ts"
+import { pieceKinds, sayName } from "./names.ts"
 import type { Html } from "./render.ts"
 import type { Taken } from "./taken.ts"
 import type { Sheet } from "./types.ts"
@@ -76,13 +76,14 @@ export function draftStepFigure(
   const drawing = context.drawings.steps[stepId]
   if (drawing === undefined) return undefined
   const { words } = context
-  const items = sayNew(context, drawing, taken)
+  const items = [...sayNew(context, drawing, taken), ...sayOwnCables(context, stepId)]
+  const off = sayOff(context, stepId)
   const view = drawing.view.name
   return {
     id: `figure-${number}`,
     label: words.steps.figure(words.measures.number(number)),
-    caption: words.steps.caption({ items, view, isTurned: drawing.view.isTurned }),
-    alt: shorten(words.steps.alt({ items, isExploded: drawing.shows.exploded, view }), 200),
+    caption: words.steps.caption({ items, off, view, isTurned: drawing.view.isTurned }),
+    alt: shorten(words.steps.alt({ items: [...items, ...off], isExploded: drawing.shows.exploded, view }), 200),
     drawing,
   }
 }
@@ -131,7 +132,7 @@ export function viewOverview(context: Context): FigureView {
 function sayNew(context: Context, drawing: Drawing, taken: readonly Taken[]): readonly string[] {
   const { kit, words } = context
   const shown = new Set(drawing.references.map(({ itemReference }) => itemReference))
-  const own = drawing.shows.placed.filter((id) => kit.instances.some((each) => each.id === id && each.owner === "unit"))
+  const own = drawing.shows.placed.filter((id) => isBuyers(context, id))
   const counts = new Map<string, number>()
   const count = (name: string, by: number): unknown => counts.set(name, (counts.get(name) ?? 0) + by)
   for (const { item, count: pieces } of taken) {
@@ -142,10 +143,35 @@ function sayNew(context: Context, drawing: Drawing, taken: readonly Taken[]): re
         : sayFastener(context, item.fastener, item.itemReference)
     count(name, pieces)
   }
-  for (const id of own) count(sayName(context, id, ["unit", "instance"]), 1)
+  for (const id of own) count(sayName(context, id, pieceKinds), 1)
   for (const { id } of kit.assemblies)
     if (drawing.shows.placed.includes(id)) count(sayName(context, id, ["assembly"]), 1)
   return [...counts].map(([name, pieces]) => (pieces === 1 ? name : `${words.measures.times(pieces)}\u00a0${name}`))
+}
+
+/** What the step takes off the buyer's unit; it has no number in the drawing. */
+function sayOff(context: Context, stepId: string): readonly string[] {
+  const removed = context.sequence.steps.find(({ step }) => step === stepId)?.removed ?? []
+  return removed.filter((id) => isBuyers(context, id)).map((id) => sayName(context, id, pieceKinds))
+}
+
+/** Cables of the buyer's own that the step leads through an opening or plugs in; they have no number in the drawing. */
+function sayOwnCables(context: Context, stepId: string): readonly string[] {
+  const { kit } = context
+  const acts = kit.steps.find(({ id }) => id === stepId)?.acts ?? []
+  const moved = acts.filter(({ verb }) => verb === "feed" || verb === "connect").map(({ target }) => target)
+  return kit.cables
+    .filter(({ itemReference, route }) => itemReference === undefined && route.length > 0)
+    .filter(({ id, ends }) => moved.includes(id) || ends.some((end) => moved.includes(end.id)))
+    .map(({ id }) => sayName(context, id, ["cable"]))
+}
+
+/** A unit of the buyer's, or a piece of one. */
+function isBuyers({ kit }: Context, instance: string): boolean {
+  return (
+    kit.instances.some(({ id, owner }) => id === instance && owner === "unit") ||
+    kit.parts.some(({ ownedBy, instances }) => ownedBy !== undefined && instances.includes(instance))
+  )
 }
 
 /** Cuts a text alternative at the last whole word within a length. */

@@ -59,10 +59,10 @@ const leastNoteMm = 40
 const lineMm = 4.77
 const bigLineMm = 5.72
 
-/** Letters of the face at 10 pt that surely fit in a millimetre, and in the words of a message. */
+/** Letters of the face at 10 pt that surely fit in a millimetre, and in the words of a message: bold ones, plain ones. */
 const lettersPerMm = 77 / columnMm
-const messageLetters = 68
-const bigMessageLetters = 52
+const messageLetters = { avoid: 70, why: 79 }
+const bigMessageLetters = { avoid: 54, why: 58 }
 
 /** A figure shares a page down to this scale: its counts of 3.5 mm stay 2.5 mm high (ISO 3098-1, smallest lettering). */
 const leastSharedScale = 0.72
@@ -97,6 +97,9 @@ function layOutPage(steps: readonly StepSize[], pageMm: number): readonly StepLa
   return page
 }
 
+/** Lines that an act may take beside a figure which is small below it. */
+const mostLines = 4
+
 /**
  * A step alone: downward while its figure stays readable, else beside it when that makes the figure larger and leaves
  * its acts a few lines each; one that does not fit downward gets the lowest layout, since the estimate is on the safe side.
@@ -106,7 +109,7 @@ function layOutAlone(step: StepSize, pageMm: number): StepLayout {
   if (below !== undefined && below.scale >= leastSharedScale) return below
   const [beside] = findScale([step], pageMm, leastScale, layOutBeside) ?? []
   if (below === undefined) return beside ?? layOutLowest(step)
-  const isBetter = beside !== undefined && beside.scale > below.scale && hasShortActs(step, beside.scale, 3)
+  const isBetter = beside !== undefined && beside.scale > below.scale && hasShortActs(step, beside.scale, mostLines)
   return isBetter ? beside : below
 }
 
@@ -127,11 +130,11 @@ function layOutLowest(step: StepSize): StepLayout {
 
 /**
  * Steps that share a page: at the largest common scale at which they fit, undefined when they do not. A step reads
- * downward; words stand beside a figure only where that lets the steps share, and where each act has a line or two.
+ * downward; words stand beside a figure only where that lets the steps share, and where each act has three lines at most.
  */
 function layOutTogether(steps: readonly StepSize[], pageMm: number): StepLayout[] | undefined {
   const layOutShort = (step: StepSize, scale: number): StepLayout =>
-    hasShortActs(step, scale, 2) ? layOutBeside(step, scale) : layOutBelow(step, scale)
+    hasShortActs(step, scale, 3) ? layOutBeside(step, scale) : layOutBelow(step, scale)
   return (
     findScale(steps, pageMm, leastSharedScale, layOutBelow) ?? findScale(steps, pageMm, leastSharedScale, layOutShort)
   )
@@ -190,7 +193,7 @@ function estimateTopMm(step: StepSize): number {
   for (const { signal, avoid, why } of step.messages) {
     const isBig = signal !== "notice"
     const letters = isBig ? bigMessageLetters : messageLetters
-    const lines = countLines(stripTags(avoid.html), letters) + countLines(stripTags(why.html), letters)
+    const lines = countLines(stripTags(avoid.html), letters.avoid) + countLines(stripTags(why.html), letters.why)
     mm += lines * (isBig ? bigLineMm : lineMm) + 4.5
   }
   for (const { html } of step.before) mm += linesMm(stripTags(html), columnMm) + 2

@@ -73,7 +73,10 @@ function sayRemovalAct(context: Context, removalAct: RemovalAct): readonly strin
       return [removal.putBack(countPieces(context, act))]
     case "remove": {
       const tie = act.instances.length === 0 ? context.kit.ties.find(({ id }) => id === act.target) : undefined
-      if (tie !== undefined) return [removal.cutTie(sayTies(context, tie, tie.count))]
+      if (tie !== undefined) {
+        const isCarrying = tie.holds.some((id) => !context.kit.cables.some((cable) => cable.id === id))
+        return [removal.cutTie(sayTies(context, tie, tie.count), isCarrying)]
+      }
       if (isPad(context, act)) return [removal.peel(sayItems(context, act))]
       return isBuyers
         ? [viewAct(context, act).words]

@@ -96,7 +96,10 @@ function rateView(scene: StepScene, view: View): { score: number; shares: Look["
     const { x, y, depth } = projectPoint(view, place)
     const column = Math.floor((x - buffer.leftMm) * buffer.pxPerMm)
     const row = Math.floor((y - buffer.topMm) * buffer.pxPerMm)
-    return (buffer.depth[row * buffer.widthPx + column] ?? 0) < depth + 2
+    const pixel = row * buffer.widthPx + column
+    // A plug stands before its own socket.
+    const isOwnPlug = scene.things[buffer.item[pixel] ?? -1]?.id.startsWith("cable:") === true
+    return isOwnPlug || (buffer.depth[pixel] ?? 0) < depth + 2
   }).length
   const places = scene.places.length === 0 ? parts : seen / scene.places.length
   return { score: parts + 0.5 * places, shares: sumShares(scene, visible, whole) }

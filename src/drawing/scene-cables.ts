@@ -2,7 +2,7 @@
 import type { Cable, Instance, Kit, Step } from "../kit/types.ts"
 import type { CableState, StepState } from "../sequence/types.ts"
 import type { Vec3 } from "../solids/types.ts"
-import { add, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
+import { add, along, lengthOf, scale, subtract, unit } from "../solids/vectors.ts"
 import { buildCableSolid } from "./cable-solid.ts"
 import { shiftBack } from "./explode.ts"
 import { type Draft, stayMm, thingOf } from "./scene-draft.ts"
@@ -36,6 +36,7 @@ export function addCables(
     if (!isNew && !isThere) continue
     const route = followParts(kit, cable, now, shifts)
     const isDrawn = addCable(cable, route, isNew ? "new" : "context", store, draft)
+    if (isNew && isDrawn) draft.places.push(...pluggedEnds(cable, step))
     if (!isNew || !isDrawn) continue
     // Beside a part that hangs on the cable an arrow would seem to be the part's.
     if (route === cable.route) draft.motions.push(...cableMotions(cable, route, step))
@@ -57,6 +58,20 @@ export function addCable(
   const mesh = store.get(`cable ${cable.id} ${route.join(" ")}`, () => solid)
   draft.things.push({ id: `cable:${cable.id}`, role, mesh, pose: restPose, moved: undefined })
   return true
+}
+
+/** How far from its tip an end is looked for: the tip itself lies within the socket. */
+const behindTipMm = 12
+
+/** Where the ends lie that the step plugs in or pulls out: the picture must show them, not only the rest of the cable. */
+function pluggedEnds({ ends, route }: Cable, { acts }: Step): readonly Vec3[] {
+  return ends.flatMap(({ id }, index) => {
+    const isMoved = acts.some(({ verb, target }) => (verb === "connect" || verb === "disconnect") && target === id)
+    const [tip, next] = index === 0 ? route : route.toReversed()
+    if (!isMoved || tip === undefined || next === undefined) return []
+    const back = subtract(next, tip)
+    return [along(tip, unit(back), Math.min(behindTipMm, lengthOf(back) / 2))]
+  })
 }
 
 /** An arrow at each end that is plugged in or pulled out, along the last stretch of its route. */

@@ -110,8 +110,10 @@ function isFrame(kit: Kit, id: string): boolean {
   return kit.frames.some(({ instances }) => instances.includes(id))
 }
 
+/** Pieces of the buyer's unit get no number: they stand in no list, and the caption names them. */
 function addWantedParts(kit: Kit, ids: readonly string[], draft: Draft): void {
   for (const part of kit.parts) {
+    if (part.ownedBy !== undefined) continue
     const own = ids.filter((id) => part.instances.includes(id) && draft.things.some((thing) => thing.id === id))
     if (own.length > 0) draft.wanted.push({ itemReference: part.itemReference, count: own.length, of: own })
   }

@@ -67,7 +67,7 @@ describe("the last chance to check", () => {
     const point = { step: "hood", act: act?.path ?? "", kind: "closed-in", lastChance: [chance, joint] } as const
     const shown = linesOf(advise({ noReturn: [point] }))
     expect(shown).toMatch(
-      /\|Last chance to check: the plug of the lead is connected to the [^;]*; 2 × cap screw [^;]* are tightened to 1\.25 N·m\.\|?\s?Place the rain hood/,
+      /\|Last chance to check: the plug of the lead is connected to the [^;]*; 2 × cap screw [^;]* tightened to 1\.25 N·m\.\|?\s?Place the rain hood/,
     )
     expect(linesOf(advise({ noReturn: [point] }), "de")).toMatch(/\|Letzte Gelegenheit zu prüfen: [^|]*1,25 N·m/)
   })
@@ -77,7 +77,7 @@ describe("the last chance to check", () => {
     const own = { kind: "joint", id: "gauge.foot", other: undefined } as const
     const point = { step: "hood", act: act?.path ?? "", kind: "closed-in", lastChance: [own] } as const
     expect(linesOf(advise({ noReturn: [point] }))).toMatch(
-      /\|Last chance to check: 2 × cap screw [^|;]*\(own screws\) rest on their seats\./,
+      /\|Last chance to check: 2 × cap screw [^|;]*\(own screws\) tight, every head on its seat\./,
     )
   })
 

@@ -65,7 +65,7 @@ test.each([
 
 test.each([
   ["en", "The narrow gland is tight: the lead can be neither pulled nor turned in it."],
-  ["de", "Narrow gland: fest, lead lässt sich darin weder ziehen noch drehen."],
+  ["de", "Narrow gland fest: lead lässt sich darin weder ziehen noch drehen."],
 ])("the final inspection looks at glands, %s", (language, expected) => {
   const words = wordTables[language]
   if (words === undefined) throw new Error(`no words for ${language}`)

@@ -59,7 +59,8 @@ export type RemovalWords = {
   readonly hazards: string
   readonly takeOut: (items: string, tool: string | undefined) => string
   readonly takeOff: (what: Counted, position: string | undefined) => string
-  readonly cutTie: (items: string) => string
+  /** `isCarrying`: a piece hangs on the ties, not a cable alone. */
+  readonly cutTie: (items: string, isCarrying: boolean) => string
   readonly peel: (items: string) => string
   readonly putBack: (what: Counted) => string
   readonly ownScrewsBack: (items: string, torqueHint: string) => string

@@ -7,13 +7,15 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
   after: {
     inspectionIntro: "Jede Zeile abhaken, bevor Sie das Gerät benutzen.",
     jointTight: (items, torque) =>
-      torque === undefined ? `${items}: Köpfe liegen auf.` : `${items}: mit ${torque} angezogen.`,
+      torque === undefined ? `${items} fest, jeder Kopf liegt auf.` : `${items} mit ${torque} angezogen.`,
     tieClosed: (items, until) =>
-      until === undefined ? `${items}: geschlossen, von Hand nicht beweglich.` : `${items}: geschlossen, ${until}.`,
-    padSits: (items) => `${items}: liegt flach an.`,
-    cableConnected: (end, socket) => `${end}: angeschlossen an ${socket}.`,
-    cableThrough: (cable, passage) => `${cable}: läuft durch ${passage}.`,
-    glandTight: (gland, cable) => `${gland}: fest, ${cable} lässt sich darin weder ziehen noch drehen.`,
+      until === undefined
+        ? `${items} geschlossen, von Hand nicht beweglich.`
+        : `${items} geschlossen, so dass gilt: ${until}.`,
+    padSits: (items) => `${items} flach aufgeklebt.`,
+    cableConnected: (end, socket) => `${end} an ${socket} angeschlossen.`,
+    cableThrough: (cable, passage) => `${cable} läuft durch ${passage}.`,
+    glandTight: (gland, cable) => `${gland} fest: ${cable} lässt sich darin weder ziehen noch drehen.`,
     onTable: "Auf dem Tisch liegt nur dies und sonst nichts:",
     leftElse: "Bleibt etwas anderes übrig: zurück zum Schritt, der es verwendet.",
     leftTools: "Ihr Werkzeug.",
@@ -54,7 +56,8 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     stripsPlasticTodo:
       "Aufhören. Das Gewinde im Kunststoff hält nicht mehr. Keine längere Schraube nehmen. Das Teil neu bestellen.",
     plug: (end, passage) => `${end} geht nicht durch: ${passage}`,
-    plugTodo: "Den Stecker nicht abschneiden. Variante auf Seite 1 prüfen und ob der Schritt davor erledigt ist.",
+    plugTodo:
+      "Den Stecker nicht abschneiden. Prüfen, ob die Variante auf Seite 1 stimmt und der Schritt davor erledigt ist.",
     checkFails: "Eine Prüfung trifft nicht zu",
     checkFailsTodo: "Zurück zu dem Schritt, dessen Bild anders aussieht. Erst weitermachen, wenn die Prüfung zutrifft.",
   },
@@ -62,12 +65,13 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
   removal: {
     intro: "Den Bausatz in dieser Reihenfolge abbauen:",
     hazards: "Die Sicherheitshinweise der Schritte gelten auch hier.",
-    honest: "Diese Reihenfolge ist rechnerisch bewiesen. Sie wurde nicht für sich erprobt.",
+    honest: "Diese Reihenfolge ist rechnerisch bewiesen. Niemand hat sie erprobt.",
     neededAgain: (items) => `Für eine neue Montage brauchen Sie neu: ${list(items)}.`,
     stuck: (acts) => `Das lässt sich nicht rückgängig machen: ${acts.join("; ")}.`,
     takeOut: (items, tool) => `${items}${tool === undefined ? "" : ` mit ${tool}`} herausdrehen`,
     takeOff: (what, position) => `${some(what)} abnehmen${position === undefined ? "" : `, Position „${position}“`}`,
-    cutTie: (items) => `${items} öffnen oder durchschneiden; durchgeschnittene Binder nicht wieder verwenden`,
+    cutTie: (items, isCarrying) =>
+      `${isCarrying ? "Festhalten, was daran hängt, dann " : ""}${items} öffnen oder durchschneiden; Durchgeschnittenes nicht wieder verwenden`,
     peel: (items) => `${items} abziehen; nicht wieder verwenden`,
     putBack: (what) => `${some(what)} wieder einsetzen`,
     ownScrewsBack: (items, torqueHint) => `Eigene Schrauben des Geräts wieder eindrehen: ${items}; ${torqueHint}`,

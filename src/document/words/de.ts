@@ -65,7 +65,7 @@ export const de: Words = {
     verify: (what) => `Spannungsfreiheit feststellen: ${what}`,
     restore: (what) => `Versorgung wieder einschalten: ${what}`,
     inspect: (what) => (what === undefined ? "Liste der Endprüfung durchgehen" : `${what} prüfen`),
-    setAside: (what, bag) => `${what} aufbewahren${bag === undefined ? "" : `, Beutel „${bag}“`}`,
+    setAside: (what, bag) => (bag === undefined ? `${what} beiseitelegen` : `${what} in den Beutel „${bag}“ legen`),
     discard: (what) => `${what} entsorgen`,
     wait: "Warten",
     waitFor: (what) => `${what} ruhen lassen`,
@@ -223,9 +223,10 @@ export const de: Words = {
     reference: (number) => `Schritt\u00a0${number}`,
     titled: (number, title) => `Schritt\u00a0${number} (${title})`,
     figure: (number) => `Bild ${number}`,
-    caption: ({ items, view, isTurned }) => {
+    caption: ({ items, off, view, isTurned }) => {
       const seen = `${isTurned ? "Ansicht gedreht, jetzt von" : "Ansicht von"} ${direction(view)}`
-      return items.length === 0 ? `${seen}.` : `${seen}. Neu: ${list(items)}.`
+      const taken = off.length === 0 ? "" : ` Kommt ab: ${list(off)}.`
+      return (items.length === 0 ? `${seen}.` : `${seen}. Neu: ${list(items)}.`) + taken
     },
     alt: ({ items, isExploded, view }) => {
       const named = list(items)

@@ -7,10 +7,9 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
   after: {
     inspectionIntro: "Tick every line before you use the unit.",
     jointTight: (items, torque) =>
-      torque === undefined ? `${items} rest on their seats.` : `${items} are tightened to ${torque}.`,
-    tieClosed: (items, until) =>
-      until === undefined ? `${items} are closed and do not move by hand.` : `${items} are closed: ${until}.`,
-    padSits: (items) => `${items} lie flat.`,
+      torque === undefined ? `${items} tight, every head on its seat.` : `${items} tightened to ${torque}.`,
+    tieClosed: (items, until) => `${items} closed so that ${until ?? "nothing moves by hand"}.`,
+    padSits: (items) => `${items} stuck down flat.`,
     cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
     cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
     glandTight: (gland, cable) => `The ${gland} is tight: the ${cable} can be neither pulled nor turned in it.`,
@@ -23,7 +22,9 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
       `${screws}: own screws of your unit${bag === undefined ? "" : `, in bag “${bag}”`}. Keep them for removal.`,
     leftMore: "Cut tails of the ties and packaging.",
     retighten: (items, torque) =>
-      torque === undefined ? `Check that ${items} rest on their seats.` : `Tighten ${items} to ${torque} again.`,
+      torque === undefined
+        ? `Check that every head rests on its seat: ${items}.`
+        : `Tighten ${items} to ${torque} again.`,
     retightenWhen: "After 24 hours and after four weeks:",
     retightenWhy: "Plastic under a screw head settles and the clamping force drops.",
     ties: "Once a year, look at the ties. Replace a tie that is cracked, white at the bend or loose.",
@@ -53,20 +54,21 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     stripsPlastic: (items) => `A screw turns freely in the plastic: ${items}`,
     stripsPlasticTodo: "Stop. The plastic thread no longer holds. Do not use a longer screw. Order the part again.",
     plug: (end, passage) => `The ${end} does not go through the ${passage}`,
-    plugTodo: "Do not cut the connector off. Check the variant on page 1 and whether the step before was done.",
+    plugTodo: "Do not cut the connector off. Check the variant on page 1, and that the step before is done.",
     checkFails: "A check is not true",
     checkFailsTodo: "Go back to the step that the figure shows differently. Do not go on before the check is true.",
   },
 
   removal: {
     intro: "Remove the kit in this order:",
-    honest: "This order was proved by calculation. It has not been tried by itself.",
+    honest: "This order was proved by calculation. Nobody has tried it out.",
     neededAgain: (items) => `To mount the kit again, you need new: ${list(items)}.`,
     stuck: (acts) => `These acts cannot be undone: ${acts.join("; ")}.`,
     hazards: "The safety messages of the steps apply here too.",
     takeOut: (items, tool) => `Unscrew ${items}${tool === undefined ? "" : ` with the ${tool}`}`,
     takeOff: (what, position) => `Take off ${the(what)}${position === undefined ? "" : ` from position “${position}”`}`,
-    cutTie: (items) => `Open or cut ${items}; a cut tie is not used again`,
+    cutTie: (items, isCarrying) =>
+      `${isCarrying ? "Hold what it carries, then open" : "Open"} or cut ${items}; what was cut is not used again`,
     peel: (items) => `Peel off ${items}; it is not used again`,
     putBack: (what) => `Put ${the(what)} back`,
     ownScrewsBack: (items, torqueHint) => `Screw the unit's own screws back in: ${items}; ${torqueHint}`,

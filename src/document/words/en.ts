@@ -66,7 +66,7 @@ export const en: Words = {
     verify: (what) => `Make sure that the ${what} carries no voltage`,
     restore: (what) => `Switch the supply of the ${what} on again`,
     inspect: (what) => (what === undefined ? "Go through the final inspection list" : `Check the ${what}`),
-    setAside: (what, bag) => `Set ${what} aside${bag === undefined ? "" : `: bag “${bag}”`}`,
+    setAside: (what, bag) => (bag === undefined ? `Set ${what} aside` : `Put ${what} into the bag “${bag}”`),
     discard: (what) => `Dispose of ${what}`,
     wait: "Wait",
     waitFor: (what) => `Let ${what} rest`,
@@ -220,9 +220,10 @@ export const en: Words = {
     reference: (number) => `step\u00a0${number}`,
     titled: (number, title) => `step\u00a0${number} (${title})`,
     figure: (number) => `Figure ${number}`,
-    caption: ({ items, view, isTurned }) => {
+    caption: ({ items, off, view, isTurned }) => {
       const seen = `${isTurned ? "The view has turned. Now seen" : "Seen"} from ${direction(view)}.`
-      return items.length === 0 ? seen : `${seen} New: ${list(items)}.`
+      const taken = off.length === 0 ? "" : ` Comes off: ${list(off)}.`
+      return (items.length === 0 ? seen : `${seen} New: ${list(items)}.`) + taken
     },
     alt: ({ items, isExploded, view }) => {
       const named = list(items)

@@ -234,8 +234,10 @@ export type StepWords = {
   /** A step named inside a sentence by number and title. */
   readonly titled: (number: string, title: string) => string
   readonly figure: (number: string) => string
+  /** `items` are new in the picture, `off` comes off. */
   readonly caption: (parts: {
     readonly items: readonly string[]
+    readonly off: readonly string[]
     readonly view: string
     readonly isTurned: boolean
   }) => string
