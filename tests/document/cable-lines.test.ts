@@ -49,9 +49,9 @@ test.each([
       "Plug durchführen, durch: Narrow gland",
       "Plug durchführen, durch: Slit, um etwa 27° gedreht",
       "Plug anschließen, an: Power socket",
-      "Narrow gland von Hand festdrehen, bis das Kabel hält",
+      "Narrow gland von Hand festdrehen, bis das Kabel fest sitzt",
       "Narrow gland lösen",
-      "Narrow gland von Hand festdrehen, bis das Kabel hält",
+      "Narrow gland von Hand festdrehen, bis das Kabel fest sitzt",
     ],
   ],
 ])("acts on cables, %s", (language, expected) => {

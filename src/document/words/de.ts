@@ -58,7 +58,7 @@ export const de: Words = {
     stick: (items, on) => `${items} aufkleben${on === undefined ? "" : `, auf: ${on}`}`,
     open: (what) => `${what} öffnen`,
     close: (what) => `${what} schließen`,
-    tightenGland: (gland) => `${gland} von Hand festdrehen, bis das Kabel hält`,
+    tightenGland: (gland) => `${gland} von Hand festdrehen, bis das Kabel fest sitzt`,
     loosenGland: (gland) => `${gland} lösen`,
     turn: (what, to) => `${what} ${to === undefined ? "umdrehen" : `drehen, Blick nach ${direction(to)}`}`,
     isolate: (what) => `${what} von der Versorgung trennen`,
