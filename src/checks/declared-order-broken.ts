@@ -1,6 +1,7 @@
 /** Judges the order that the maker declares with `needs-after`. */
 import { placeAt } from "../findings/places.ts"
-import { buildAdviser, explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser } from "./order-advice.ts"
+import { explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds steps that stand before a step which their `needs-after` names. */
@@ -9,7 +10,7 @@ export const declaredOrderBroken = defineRule({
   severity: "error",
   source: "the order proof",
   check: ({ kit, sequence }) => {
-    const advise = buildAdviser(sequence)
+    const advise = buildAdviser(kit, sequence)
     const steps = new Map(kit.steps.map((step) => [step.id, step]))
     return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "declared-later") return []
@@ -25,7 +26,7 @@ export const declaredOrderBroken = defineRule({
           ),
           where: placeAt(kit.places, path),
           why: [reason, ...explainAlso(also)].join(" "),
-          fix: advise(step, laterStep, fault) ?? "Drop this line, or move an act to another step.",
+          fix: advise.step(step, laterStep, fault) ?? "Drop this line, or move an act to another step.",
           related: [
             ...(later === undefined
               ? []

@@ -1,7 +1,8 @@
 /** Judges acts that need what only a later act gives. */
 import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
-import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser } from "./order-advice.ts"
+import { describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that stand before the act which makes true what they need: a screw started before its part is in place. */
@@ -10,7 +11,7 @@ export const needsSomethingLater = defineRule({
   severity: "error",
   source: "the order proof",
   check: ({ kit, sequence }) => {
-    const advise = buildAdviser(sequence)
+    const advise = buildAdviser(kit, sequence)
     return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "needs-later") return []
       const { step, act, need, laterStep, laterAct, also } = fault
@@ -34,7 +35,7 @@ export const needsSomethingLater = defineRule({
           why: explainNeed(need, also),
           fix: isSame
             ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-            : (advise(step, laterStep, fault) ?? `Move one of the two acts to another step.`),
+            : (advise.step(step, laterStep, fault) ?? advise.act(act, step, laterAct, laterStep)),
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,

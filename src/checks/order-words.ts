@@ -3,7 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import type { Related } from "../findings/types.ts"
 import type { Act, Kit } from "../kit/types.ts"
 import { describeAct, describeFact, subjectOf } from "../sequence/index.ts"
-import type { AlsoBroken, Need, OrderFault, Sequence } from "../sequence/types.ts"
+import type { AlsoBroken, Need, OrderFault } from "../sequence/types.ts"
 
 const longestMessage = 100
 
@@ -47,46 +47,4 @@ export function subjectsOf(fault: OrderFault, ...ids: readonly (string | undefin
   return [...new Set([...ids, ...need, ...also].filter((id) => id !== undefined && id !== ""))].filter(
     (id) => id !== undefined,
   )
-}
-
-/**
- * Prepares the advice for broken pairs: `early` stands first and must come after `late`. It prefers the step whose move
- * breaks no link to those between, and the one that is at fault for what else is broken. Undefined when no move mends it.
- */
-export function buildAdviser(
-  sequence: Sequence,
-): (early: string, late: string, fault: OrderFault) => string | undefined {
-  const numbers = new Map(sequence.steps.map(({ step, number }) => [step, number]))
-  const after = new Map<string, string[]>()
-  const before = new Map<string, string[]>()
-  for (const { from, to } of sequence.links) {
-    push(after, from, to)
-    push(before, to, from)
-  }
-  return (early, late, fault) => {
-    const { also } = fault
-    if ("isMutual" in fault && fault.isMutual) return undefined
-    const from = numbers.get(early) ?? 0
-    const to = numbers.get(late) ?? 0
-    const isBetween = (step: string): boolean => {
-      const number = numbers.get(step) ?? 0
-      return number > from && number < to
-    }
-    const others = also.filter(({ step, otherStep }) => ![step, otherStep].every((id) => id === early || id === late))
-    const concerns = (id: string): boolean => others.some(({ step, otherStep }) => step === id || otherStep === id)
-    if (concerns(early) && concerns(late)) return `Swap steps \`${late}\` and \`${early}\`.`
-    const moveLate = `Move step \`${late}\` before step \`${early}\`.`
-    const moveEarly = `Move step \`${early}\` behind step \`${late}\`.`
-    if (concerns(early)) return moveEarly
-    if (concerns(late)) return moveLate
-    const isLateTied = (before.get(late) ?? []).some(isBetween)
-    const isEarlyTied = (after.get(early) ?? []).some(isBetween)
-    return isLateTied && !isEarlyTied ? moveEarly : moveLate
-  }
-}
-
-function push(lists: Map<string, string[]>, key: string, value: string): void {
-  const list = lists.get(key)
-  if (list === undefined) lists.set(key, [value])
-  else list.push(value)
 }

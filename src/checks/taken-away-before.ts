@@ -4,7 +4,8 @@ import type { Act } from "../kit/types.ts"
 import { actThatGives, describeAct, prepareEndChoice } from "../sequence/index.ts"
 import type { Need } from "../sequence/types.ts"
 import { sayEnds } from "./cable-words.ts"
-import { buildAdviser, describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { buildAdviser, writeAct } from "./order-advice.ts"
+import { describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { defineRule, type Subject } from "./types.ts"
 import { wrongSocket } from "./uses.ts"
 
@@ -16,7 +17,7 @@ export const takenAwayBefore = defineRule({
   check: (subject) => {
     const { kit, fit, sequence } = subject
     const choose = prepareEndChoice(kit, fit, sequence)
-    const advise = buildAdviser(sequence)
+    const advise = buildAdviser(kit, sequence)
     return sequence.faults.flatMap((fault) => {
       if (fault.kind !== "taken-away") return []
       const { step, act, need, byStep, byAct, also } = fault
@@ -43,7 +44,14 @@ export const takenAwayBefore = defineRule({
             `step \`${byStep}\` comes before step \`${step}\`, which it makes impossible`,
           )
       const taken = { message: `step \`${byStep}\` ${describeAct(byAct)} here`, where: placeAt(kit.places, byAct.path) }
-      const fix = adviseFix(act, byAct, need, isSame, advise(byStep, step, fault))
+      const fix = adviseFix(
+        act,
+        byAct,
+        need,
+        isSame,
+        advise.step(byStep, step, fault),
+        advise.act(byAct, byStep, act, step),
+      )
       return [
         {
           message: fitMessage(...(ends?.messages ?? []), order),
@@ -59,7 +67,14 @@ export const takenAwayBefore = defineRule({
 })
 
 /** A second act of one kind goes; an act that no move mends asks for what undoes the other; else a move. */
-function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: string | undefined): string {
+function adviseFix(
+  act: Act,
+  byAct: Act,
+  need: Need,
+  isSame: boolean,
+  move: string | undefined,
+  actMove: string,
+): string {
   const undo = actThatGives(need.fact)
   const isDouble = act.verb === byAct.verb && act.target === byAct.target && act.through === byAct.through
   if (isDouble)
@@ -67,20 +82,13 @@ function adviseFix(act: Act, byAct: Act, need: Need, isSame: boolean, move: stri
       ? "Remove one of the two acts."
       : `Remove one of the two acts, or write \`${undo}\` between them.`
   const areMoves = act.through !== undefined && byAct.through !== undefined
-  if (areMoves && isSame) return `Write ${writeMove(act)} before ${writeMove(byAct)}.`
+  if (areMoves && isSame) return `Write \`${writeAct(act)}\` before \`${writeAct(byAct)}\`.`
   if (areMoves && move === undefined)
-    return `Move ${writeMove(act)} to the step of ${writeMove(byAct)}, in front of it.`
+    return `Move \`${writeAct(act)}\` to the step of \`${writeAct(byAct)}\`, in front of it.`
   if (isSame && act.verb === byAct.verb)
     return undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`
   if (isSame) return `Write \`${act.verb}\` before \`${byAct.verb}\` in this step.`
-  return (
-    move ?? (undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`)
-  )
-}
-
-/** A `feed` or `withdraw` as it stands in a step. */
-function writeMove({ verb, target, through }: Act): string {
-  return `\`${verb}: ${target} ${verb === "feed" ? "through" : "from"} ${through ?? ""}\``
+  return move ?? (undo === undefined ? actMove : `Write \`${undo}\` before this act.`)
 }
 
 /** Two openings that one end went through the wrong way round. */
