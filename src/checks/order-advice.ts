@@ -1,6 +1,6 @@
 /** What to do about steps that stand in the wrong order: advice that was tried before it is given. */
 import type { Act, Kit } from "../kit/types.ts"
-import { prepareTrial } from "../sequence/index.ts"
+import { isBetter, prepareTrial } from "../sequence/index.ts"
 import type { OrderFault, Sequence } from "../sequence/types.ts"
 
 /** `step` gives the advice for two steps of which `early` must come after `late`; undefined when no move of a step helps. */
@@ -12,14 +12,14 @@ export type Adviser = {
 /** Above so many faults advice is not tried: each trial walks the whole kit. */
 const mostTried = 40
 
-/** Prepares the advice for one kit. Every move that is advised leaves less broken than there was. */
+/** Prepares the advice for one kit. A move of a step that is advised mends something and breaks nothing else. */
 export function buildAdviser(kit: Kit, sequence: Sequence): Adviser {
   const trial = prepareTrial(kit, sequence)
   const present = kit.steps.map(({ id }) => id)
   const isTried = sequence.faults.length <= mostTried
-  const before = isTried ? trial.steps(present) : 0
+  const before = isTried ? trial.steps(present) : new Set<string>()
   const rank = rankMoves(sequence)
-  const helps = (order: readonly string[]): boolean => !isTried || trial.steps(order) < before
+  const helps = (order: readonly string[]): boolean => !isTried || isBetter(trial.steps(order), before)
   return {
     step: (early, late, fault) => {
       if ("isMutual" in fault && fault.isMutual) return undefined
@@ -38,7 +38,8 @@ export function buildAdviser(kit: Kit, sequence: Sequence): Adviser {
       const later = `Move \`${writeAct(early)}\` to step \`${lateStep}\`, behind \`${writeAct(late)}\`.`
       const sooner = `Move \`${writeAct(late)}\` to step \`${earlyStep}\`, in front of \`${writeAct(early)}\`.`
       if (!isTried) return later
-      return trial.acts(early.path, "behind", late.path) <= trial.acts(late.path, "before", early.path) ? later : sooner
+      const behind = trial.acts(early.path, "behind", late.path).size
+      return behind <= trial.acts(late.path, "before", early.path).size ? later : sooner
     },
   }
 }

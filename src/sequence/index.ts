@@ -28,7 +28,7 @@ export { buildPlan } from "./plan.ts"
 export { repairOrder } from "./repair/repair.ts"
 export { tellRepair } from "./repair/words.ts"
 export { stateAt } from "./states.ts"
-export { prepareTrial } from "./trial.ts"
+export { isBetter, prepareTrial } from "./trial.ts"
 
 /**
  * Proves the order of the steps of one variant. Never judges sizes: `fit` tells what stands in the way.
