@@ -1,10 +1,14 @@
 /** What comes after the last step: final inspection, what is left over, aftercare, trouble. */
 
+import type { LastChance } from "../sequence/advice-types.ts"
 import { describeItem } from "./contents.ts"
 import { type Context, sayFastener, sayFasteners, sayTies, sayTorque } from "./context.ts"
 import { findPart, pieceKinds, sayName, startLine, withReference } from "./names.ts"
 
-/** Statements to tick: every fastener tight, every tie closed, every cable where it belongs. */
+/**
+ * Statements to tick: every fastener tight, every tie closed, every cable where it belongs. What a later step closed in was
+ * ticked there, as the last chance, and says so.
+ */
 export function listInspections(context: Context): readonly string[] {
   const { kit, sequence, words } = context
   const { after } = words
@@ -12,15 +16,18 @@ export function listInspections(context: Context): readonly string[] {
   const tightened = new Set(sequence.steps.flatMap((step) => step.jointsTightened))
   for (const joint of kit.joints) {
     if (!tightened.has(joint.id)) continue
-    lines.push(after.jointTight(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id)))
+    const line = after.jointTight(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id))
+    lines.push(tickedBefore(context, "joint", joint.id, line))
   }
   const closed = new Set(sequence.steps.flatMap((step) => step.tiesClosed))
   for (const tie of kit.ties)
-    if (closed.has(tie.id)) lines.push(after.tieClosed(sayTies(context, tie, tie.count), tie.until))
+    if (closed.has(tie.id))
+      lines.push(tickedBefore(context, "tie", tie.id, after.tieClosed(sayTies(context, tie, tie.count), tie.until)))
   const stuck = new Set(sequence.steps.flatMap((step) => step.padsStuck))
   for (const pad of kit.pads) {
-    if (stuck.has(pad.id))
-      lines.push(after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id, ["pad"])}`))
+    if (!stuck.has(pad.id)) continue
+    const line = after.padSits(`${words.measures.times(pad.count)}\u00a0${sayName(context, pad.id, ["pad"])}`)
+    lines.push(tickedBefore(context, "pad", pad.id, line))
   }
   const touched = new Set(
     sequence.steps.flatMap((step) => step.cables.filter((each) => each.touched).map((each) => each.cable)),
@@ -34,10 +41,23 @@ export function listInspections(context: Context): readonly string[] {
         lines.push(after.glandTight(opening, lead))
     }
     for (const { end, socket } of cable.connected) {
-      lines.push(after.cableConnected(sayName(context, end, ["end"]), sayName(context, socket, ["socket"])))
+      const line = after.cableConnected(sayName(context, end, ["end"]), sayName(context, socket, ["socket"]))
+      lines.push(tickedBefore(context, "end", end, line))
     }
   }
   return lines.map(startLine)
+}
+
+/** Adds to a statement the step at which it was to be ticked, where that was the last chance. */
+function tickedBefore(context: Context, kind: LastChance["kind"], id: string, line: string): string {
+  const { kit, sequence, words } = context
+  const point = sequence.advice.noReturn.findLast(({ lastChance }) =>
+    lastChance.some((chance) => chance.kind === kind && chance.id === id),
+  )
+  const at = kit.steps.findIndex((step) => step.id === point?.step)
+  return at < 0
+    ? line
+    : words.after.tickedAt(line.replace(/\.$/, ""), words.steps.reference(words.measures.number(at + 1)))
 }
 
 /** What must lie on the table at the end: spares, own screws and pieces of the unit, tools. The last of the checks. */
@@ -79,13 +99,20 @@ export function isKept({ kit }: Context, ownJoint: string): boolean {
   return lastAside >= 0 && !acts.slice(lastAside).some((act) => act.verb === "start" || act.verb === "tighten")
 }
 
-/** Joints that lose force because plastic settles, each with its torque. */
+/** Joints that lose force because plastic settles, each with its torque and what must come off before. */
 export function listRetightening(context: Context): readonly string[] {
   const { kit, words } = context
+  const covers = [...kit.units, ...kit.parts]
   const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
   return kit.joints
     .filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
-    .map((joint) => words.after.retighten(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id)))
+    .map((joint) => {
+      const line = words.after.retighten(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id))
+      const before = covers
+        .filter((cover) => cover.covers.includes(joint.id))
+        .map(({ id }) => sayName(context, id, pieceKinds))
+      return before.length === 0 ? line : `${line} ${words.after.retightenBehind(before)}`
+    })
 }
 
 /** Further care: ties, sun, salt. */

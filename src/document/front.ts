@@ -123,6 +123,8 @@ export function viewUse(context: Context): {
   const { identity, environment } = kit
   const { environment: names, unitFacts } = words.front
   const limits = sayLimits(kit, words)
+  // Of several units each fact names its own.
+  const labelOf = (unit: string, fact: string): string => (kit.units.length === 1 ? fact : `${unit}: ${fact}`)
   const stands = (["sun", "wet", "salt", "vibration"] as const)
     .filter((name) => environment[name])
     .map((name) => names[name])
@@ -138,10 +140,10 @@ export function viewUse(context: Context): {
     unitFacts: kit.units.flatMap((unit) => [
       ...(unit.earth === undefined
         ? []
-        : [{ label: `${unit.name}: ${unitFacts.earth}`, text: renderMakerText(context, unit.earth) }]),
+        : [{ label: labelOf(unit.name, unitFacts.earth), text: renderMakerText(context, unit.earth) }]),
       ...(unit.cooling === undefined
         ? []
-        : [{ label: `${unit.name}: ${unitFacts.cooling}`, text: renderMakerText(context, unit.cooling) }]),
+        : [{ label: labelOf(unit.name, unitFacts.cooling), text: renderMakerText(context, unit.cooling) }]),
     ]),
   }
 }

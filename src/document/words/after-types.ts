@@ -10,6 +10,8 @@ export type AfterWords = {
   readonly cableThrough: (cable: string, passage: string) => string
   /** A cable gland that was tightened round the cable. */
   readonly glandTight: (gland: string, cable: string) => string
+  /** A statement that was to be ticked at a step, since it cannot be looked at any more. */
+  readonly tickedAt: (line: string, step: string) => string
   /** Before the list of what is left, as the last check. */
   readonly onTable: string
   readonly leftElse: string
@@ -19,6 +21,8 @@ export type AfterWords = {
   readonly leftOwn: (screws: string, bag: string | undefined) => string
   readonly leftMore: string
   readonly retighten: (items: string, torque: string | undefined) => string
+  /** What lies before screws that are to be tightened again. */
+  readonly retightenBehind: (covers: readonly string[]) => string
   readonly retightenWhen: string
   readonly retightenWhy: string
   readonly ties: string

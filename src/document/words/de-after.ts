@@ -16,6 +16,7 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     cableConnected: (end, socket) => `${end} an ${socket} angeschlossen.`,
     cableThrough: (cable, passage) => `${cable} läuft durch ${passage}.`,
     glandTight: (gland, cable) => `${gland} fest: ${cable} lässt sich darin weder ziehen noch drehen.`,
+    tickedAt: (line, step) => `${line} (abgehakt in ${step}).`,
     onTable: "Auf dem Tisch liegt nur dies und sonst nichts:",
     leftElse: "Bleibt etwas anderes übrig: zurück zum Schritt, der es verwendet.",
     leftTools: "Ihr Werkzeug.",
@@ -26,6 +27,7 @@ export const deAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     leftMore: "Abgeschnittene Enden der Binder und Verpackung.",
     retighten: (items, torque) =>
       torque === undefined ? `Prüfen, ob die Köpfe aufliegen: ${items}.` : `${items} mit ${torque} nachziehen.`,
+    retightenBehind: (covers) => `Dazu erst abnehmen, wie unter „Abbau und Entsorgung“: ${list(covers)}.`,
     retightenWhen: "Nach 24 Stunden und nach vier Wochen:",
     retightenWhy: "Kunststoff unter einem Schraubenkopf setzt sich, und die Klemmkraft sinkt.",
     ties: "Einmal im Jahr die Binder ansehen. Binder ersetzen, wenn sie rissig, an der Biegung weiß oder locker sind.",

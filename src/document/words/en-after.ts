@@ -13,6 +13,7 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
     cableConnected: (end, socket) => `The ${end} is connected to the ${socket}.`,
     cableThrough: (cable, passage) => `The ${cable} runs through the ${passage}.`,
     glandTight: (gland, cable) => `The ${gland} is tight: the ${cable} can be neither pulled nor turned in it.`,
+    tickedAt: (line, step) => `${line} (ticked in ${step}).`,
     onTable: "On the table lie these things and nothing else:",
     leftElse: "If anything else is left, go back to the step that uses it.",
     leftTools: "Your tools.",
@@ -25,6 +26,7 @@ export const enAfter: Pick<Words, "after" | "trouble" | "removal" | "about"> = {
       torque === undefined
         ? `Check that every head rests on its seat: ${items}.`
         : `Tighten ${items} to ${torque} again.`,
+    retightenBehind: (covers) => `To get at them, first take off the ${list(covers)} as under “Removal and disposal”.`,
     retightenWhen: "After 24 hours and after four weeks:",
     retightenWhy: "Plastic under a screw head settles and the clamping force drops.",
     ties: "Once a year, look at the ties. Replace a tie that is cracked, white at the bend or loose.",
