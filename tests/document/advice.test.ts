@@ -81,6 +81,14 @@ describe("the last chance to check", () => {
     )
   })
 
+  test("is told again in the final inspection, with the step where it was ticked", () => {
+    const act = makeKit().steps.find(({ id }) => id === "hood")?.acts[0]
+    const point = { step: "hood", act: act?.path ?? "", kind: "closed-in", lastChance: [joint] } as const
+    const shown = linesOf(advise({ noReturn: [point] }))
+    expect(shown).toMatch(/\|2 × cap screw [^|]* tightened to 1\.25 N·m \(ticked in step 5\)\.\|/)
+    expect(shown.match(/\(ticked in /g)).toHaveLength(1)
+  })
+
   test("is not told where nothing is closed in", () => {
     const point = { step: "mast", act: "", kind: "stuck", lastChance: [] } as const
     expect(linesOf(advise({ noReturn: [point] }))).not.toContain("Last chance")

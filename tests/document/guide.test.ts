@@ -312,6 +312,26 @@ test("the last check of the inspection lists what is left on the table: spares, 
   )
 })
 
+test("equal own screws of several places lie on the table as one line", () => {
+  const { ownJoints, steps } = makeKit()
+  const [foot] = ownJoints
+  if (foot === undefined) throw new Error("the fixture has no own screws")
+  const side = { ...foot, id: "gauge.side", count: 3, alsoHolds: undefined }
+  const more = steps.map((step) =>
+    step.id === "plate"
+      ? {
+          ...step,
+          acts: step.acts.flatMap((act) => (act.target === foot.id ? [act, { ...act, target: side.id }] : [act])),
+        }
+      : step,
+  )
+  const html = guide(makeProof({ ownJoints: [foot, side], steps: more }))
+  const [left = ""] = /<li id="left-over".*?<\/section>/s.exec(html) ?? []
+  expect(plain(left).match(/\d × cap screw [^:]*: own screws of your unit/g)).toEqual([
+    "5 × cap screw ISO 4762 - M4 x 8 - A2-70: own screws of your unit",
+  ])
+})
+
 test("a list in a result gives one box to tick for each item", () => {
   const steps = makeKit().steps.map((step) =>
     step.id === "done" ? { ...step, result: text("- The lamp is green.\n- Nothing rattles.\n") } : step,
@@ -409,6 +429,15 @@ test("removal ends with what mounting it again needs anew", () => {
   expect(plain(removal)).toContain("To mount the kit again, you need new: 4 × clamp tie (6).")
   const withoutTies = makeProof({ steps: makeKit().steps.filter(({ id }) => id !== "mast") })
   expect(plain(guide(withoutTies))).not.toContain("you need new")
+})
+
+test("a tie that carries a piece is opened with a hand on the piece, one round a cable alone is not", () => {
+  const carrying = removalOf(guide())
+  expect(carrying).toContain("Hold what it carries, then open or cut 4 × clamp tie (6); what was cut is not used again")
+  const ties = makeKit().ties.map((tie) => ({ ...tie, holds: ["lead"] }))
+  expect(removalOf(guide(makeProof({ ties })))).toContain(
+    "Open or cut 4 × clamp tie (6); what was cut is not used again",
+  )
 })
 
 test("the same proof gives the same bytes", () => {

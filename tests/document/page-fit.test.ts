@@ -66,6 +66,17 @@ test("a step that would need a tiny figure has its words beside a readable one",
   expect(layout?.scale).toBeGreaterThan(0.72)
 })
 
+test("a figure that would get small below the words stands beside them, also beside acts of four lines", () => {
+  const words = "Tighten the four screws of the arm with the hex key 3 mm, ".repeat(3).slice(0, 150)
+  const take = { designation: "Cap screw", bag: "A", widePicture: null, pictureMm: 12 }
+  const full = step({
+    takes: [take, take, take],
+    text: { html: `<p>${"Turn it a little and look at the line. ".repeat(5)}</p>` },
+    acts: Array.from({ length: 4 }, () => ({ words, value: "1.2 N·m" })),
+  })
+  expect(layOutSteps([full], letter)).toEqual([{ scale: 1, isBeside: true }])
+})
+
 test("a higher page takes larger figures", () => {
   const tall = step({ text: { html: `<p>${"Turn it a little and look at the line. ".repeat(55)}</p>` } })
   const [onLetter] = layOutSteps([tall], letter)

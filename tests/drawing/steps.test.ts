@@ -253,3 +253,44 @@ test("an assembly is joined without the frame; the step that places it shows its
   expect(bands?.shows.context).toEqual(expect.arrayContaining(["gauge", "mast", "shelf"]))
   expect(findings.map(({ id, subjects }) => [id, subjects])).toEqual([])
 })
+
+const roofed = `
+kit: roofed-box
+title: Box under a roof
+supplier: { name: Example Workshop, address: 1 Example Lane, contact: hello@example.invalid }
+revision: { id: A, date: 2026-05-04 }
+host:
+  box:
+    shape: { box: 60 x 60 x 60 }
+    bores: { lid: { thread: M3, in: steel, depth: 8, holes: [30, 60, 30 along front] } }
+    screwed-in: { lid: { screws: 1 x ISO 4762 M3x8, into: box.lid } }
+    pieces: { lid: { name: Lid, shape: { box: 40 x 3 x 40 }, at: [10, 60, 10], goes: front, covers: [] } }
+    sockets: { power: { name: Power socket, takes: lead.plug, at: [30, 0, 30] } }
+parts:
+  roof: { material: aluminium, shape: { plate: 60 x 90 x 4 }, at: [0, -90, 56], goes: down, holds-itself: yes, bag: A }
+cables:
+  lead:
+    name: Lead
+    length: 400
+    diameter: 6
+    slack: 10
+    ends: { plug: { size: round 11, name: Plug }, tail: fixed }
+    route: [[30, 0, 30], [30, -25, 30], [30, -25, -150]]
+bags: { A: All }
+steps:
+  roof: { do: [place: roof] }
+  plug: { do: [connect: lead.plug to box.power] }
+  open: { do: [unscrew: box.lid, remove: lid] }
+  shut: { do: [place: lid, start: box.lid, tighten: box.lid] }
+`
+
+test("a step that plugs a cable in is seen from where the plug shows, not only the rest of the cable", () => {
+  const { plug } = drawText(roofed).steps
+  expect(plug?.view.name).toMatch(/^front-.*-bottom$/)
+})
+
+test("a piece of the buyer's unit is drawn without a number, since no list has it", () => {
+  const { open, shut } = drawText(roofed).steps
+  expect(shut?.shows.placed).toEqual(["lid"])
+  expect([...(open?.references ?? []), ...(shut?.references ?? [])]).toEqual([])
+})
