@@ -50,17 +50,27 @@ export function groupByCause(broken: readonly Broken[]): readonly Cause[] {
 /** Causes within one step join one between two steps when moving one act, the same way, mends every link of both. */
 function joinSameAct(causes: readonly Cause[]): Cause[] {
   const isWithin = ([{ early, late }]: Cause): boolean => early === late
+  const within = causes.filter(isWithin)
   const between = causes.filter((cause) => !isWithin(cause))
-  const joined = new Map<Cause, Broken[]>()
-  const alone = causes.filter(isWithin).filter((cause) => {
-    const host = between.find((other) => {
-      const links = [...cause, ...other].map((link) => new Set(movesToMend(link)))
-      return [...(links[0] ?? [])].some((move) => links.every((moves) => moves.has(move)))
-    })
-    if (host !== undefined) joined.set(host, [...(joined.get(host) ?? []), ...cause])
-    return host === undefined
+  if (within.length === 0) return [...between]
+  // The first cause between two steps that each move mends.
+  const firstOf = new Map<string, number>()
+  for (const [place, cause] of between.entries())
+    for (const move of commonMoves(cause)) if (!firstOf.has(move)) firstOf.set(move, place)
+  const joined = new Map<number, Broken[]>()
+  const alone = within.filter((cause) => {
+    const hosts = commonMoves(cause).flatMap((move) => firstOf.get(move) ?? [])
+    if (hosts.length === 0) return true
+    const host = Math.min(...hosts)
+    joined.set(host, [...(joined.get(host) ?? []), ...cause])
+    return false
   })
-  return [...alone, ...between.map((cause): Cause => [...cause, ...(joined.get(cause) ?? [])])]
+  return [...alone, ...between.map((cause, place): Cause => [...cause, ...(joined.get(place) ?? [])])]
+}
+
+/** Moves that mend every link of a cause. */
+function commonMoves([first, ...rest]: Cause): readonly string[] {
+  return movesToMend(first).filter((move) => rest.every((link) => movesToMend(link).includes(move)))
 }
 
 /** The acts of a link that could be moved, each with the way it would go. */

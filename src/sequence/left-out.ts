@@ -10,35 +10,40 @@ export type LeftOut = { readonly path: string; readonly verb: Verb }
 
 /** Finds acts that have a place in the spec and are not in the kit; those on things that were left out, too, do not count. */
 export function findLeftOut(kit: Kit): readonly LeftOut[] {
+  const keys = Object.keys(kit.places)
   const known = new Set([...kit.arrives, ...kit.steps.flatMap(({ acts }) => acts)].map(({ path }) => path))
-  const missing = Object.keys(kit.places).flatMap((key): readonly LeftOut[] => {
+  const missing = keys.flatMap((key): readonly LeftOut[] => {
     const match = /^((?:steps\/[^/]+\/do|arrives)\/\d+)\/([a-z-]+)$/.exec(key)
     const [, path = "", verb = ""] = match ?? []
     return match !== null && !known.has(path) && isVerb(verb) ? [{ path, verb }] : []
   })
+  if (missing.length === 0) return []
+  // What has a place in the spec, by collection.
+  const written = new Map<string, string[]>()
+  for (const key of keys) {
+    const [collection = "", id = "", ...deeper] = key.split("/")
+    if (id === "" || deeper.length > 0) continue
+    const ids = written.get(collection)
+    if (ids === undefined) written.set(collection, [id])
+    else ids.push(id)
+  }
   const lost = new Map<Verb, number>()
-  for (const [collection, verbs, ids] of [
+  for (const [collection, verbs, things] of [
     ["parts", ["place", "remove"], kit.parts],
     ["joints", ["start", "tighten", "unscrew"], kit.joints],
     ["ties", ["strap", "trim"], kit.ties],
     ["pads", ["stick"], kit.pads],
     ["cables", ["feed", "connect", "disconnect"], kit.cables],
-  ] as const)
-    for (const verb of verbs) lost.set(verb, countLost(kit, collection, new Set(ids.map(({ id }) => id))))
+  ] as const) {
+    const ids = new Set(things.map(({ id }) => id))
+    const count = (written.get(collection) ?? []).filter((id) => !ids.has(id)).length
+    for (const verb of verbs) lost.set(verb, count)
+  }
   return missing.filter(({ verb }) => {
     const left = lost.get(verb) ?? 0
     lost.set(verb, left - 1)
     return left <= 0
   })
-}
-
-/** Things of a collection that have a place in the spec and are not in the kit. */
-function countLost(kit: Kit, collection: string, ids: ReadonlySet<string>): number {
-  const pattern = new RegExp(`^${collection}/([^/]+)$`)
-  return Object.keys(kit.places).filter((key) => {
-    const id = pattern.exec(key)?.[1]
-    return id !== undefined && !ids.has(id)
-  }).length
 }
 
 function isVerb(word: string): word is Verb {

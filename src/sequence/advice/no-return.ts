@@ -44,7 +44,9 @@ function findClosedIn({ lookup, actions, walk }: Walked): ReadonlyMap<number, re
     const first = Math.min(...ends)
     // What is hidden in the step that makes it is looked at by the result of that step.
     if (!Number.isFinite(first) || first <= at || actions[first]?.step === actions[at]?.step) continue
-    closed.set(first, [...(closed.get(first) ?? []), chance])
+    const hidden = closed.get(first)
+    if (hidden === undefined) closed.set(first, [chance])
+    else hidden.push(chance)
   }
   return closed
 }

@@ -27,8 +27,10 @@ export function findReasons({ lookup, actions, actLinks }: Walked): readonly Ord
   const stepsBefore = new Map<string, Set<string>>()
   for (const { kind, step, byAct } of all)
     if (isOfCover(kind)) stepsBefore.set(byAct, (stepsBefore.get(byAct) ?? new Set()).add(step))
-  const isImplied = ({ kind, step, byAct }: OrderReason): boolean =>
-    isOfCover(kind) && [...(stepsBefore.get(byAct) ?? [])].some((one) => linked.has(`${step} ${one}`))
+  const isImplied = ({ kind, step, byAct }: OrderReason): boolean => {
+    const told = stepsBefore.get(byAct)
+    return isOfCover(kind) && told !== undefined && (linked.get(step) ?? []).some((one) => told.has(one))
+  }
   return all.filter((reason) => !isImplied(reason)).map(({ rank: _, ...reason }) => reason)
 }
 
@@ -36,14 +38,17 @@ function isOfCover(kind: OrderReason["kind"]): boolean {
   return kind === "shut" || kind === "in-the-way"
 }
 
-/** Pairs of different steps of which the first must come first. */
-function linkedSteps(actions: readonly Action[], actLinks: Walked["actLinks"]): ReadonlySet<string> {
-  return new Set(
-    actLinks.flatMap(({ from, to }) => {
-      const [one, other] = [actions[from]?.step, actions[to]?.step]
-      return one === undefined || other === undefined || one === other ? [] : [`${one} ${other}`]
-    }),
-  )
+/** The other steps that each step must come before; one may be there more than once. */
+function linkedSteps(actions: readonly Action[], actLinks: Walked["actLinks"]): ReadonlyMap<string, readonly string[]> {
+  const linked = new Map<string, string[]>()
+  for (const { from, to } of actLinks) {
+    const [one, other] = [actions[from]?.step, actions[to]?.step]
+    if (one === undefined || other === undefined || one === other) continue
+    const known = linked.get(one)
+    if (known === undefined) linked.set(one, [other])
+    else known.push(other)
+  }
+  return linked
 }
 
 function barOf(lookup: Lookup, act: Action, byAct: Action, fact: FactKey): OrderReason["kind"] | undefined {
@@ -69,12 +74,15 @@ function isOf(lookup: Lookup, id: string, instance: string): boolean {
 
 /** Ends that are too large for a closed passage that another end of their cable is fed through. */
 export function findOtherEnds({ lookup, fit, actions }: Walked): readonly OtherEnd[] {
+  const tooLarge = new Map<string, string[]>()
+  for (const { passage, passes, end } of fit.passages)
+    if (!passes) tooLarge.set(passage, [...(tooLarge.get(passage) ?? []), end])
   return actions.flatMap(({ verb, step, act }) => {
     const { target: end, through: passage, path } = act
     if (verb !== "feed" || passage === undefined) return []
     const ends = lookup.cableByEnd.get(end)?.ends.map(({ id }) => id) ?? []
-    return fit.passages
-      .filter((one) => one.passage === passage && !one.passes && one.end !== end && ends.includes(one.end))
-      .map((one) => ({ step, act: path, end, other: one.end, passage }))
+    return (tooLarge.get(passage) ?? [])
+      .filter((other) => other !== end && ends.includes(other))
+      .map((other) => ({ step, act: path, end, other, passage }))
   })
 }

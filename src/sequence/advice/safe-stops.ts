@@ -117,7 +117,11 @@ function watchOpen(
 function indexHolding({ kit }: Lookup): ReadonlyMap<string, readonly FactKey[]> {
   const holding = new Map<string, FactKey[]>()
   const add = (ids: readonly string[], key: FactKey): void => {
-    for (const id of new Set(ids)) holding.set(id, [...(holding.get(id) ?? []), key])
+    for (const id of new Set(ids)) {
+      const known = holding.get(id)
+      if (known === undefined) holding.set(id, [key])
+      else known.push(key)
+    }
   }
   for (const { id, through, bore } of kit.joints) add([...through, ...bore.owners], fact("tight", id))
   for (const { id, holds } of kit.ties) add(holds, fact("tied", id))

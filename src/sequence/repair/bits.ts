@@ -27,6 +27,12 @@ export function lowestBit(word: number): number {
   return 31 - Math.clz32(word & -word)
 }
 
+/** The lowest member of a row that is all of `bits`; -1 when it has none. */
+export function firstBit(bits: Uint32Array): number {
+  const word = bits.findIndex((one) => one !== 0)
+  return word < 0 ? -1 : word * 32 + lowestBit(bits[word] ?? 0)
+}
+
 /** Bits of one word that stand above `member`, which lies in this word. */
 export function bitsAbove(member: number): number {
   return (member & 31) === 31 ? 0 : -1 << ((member & 31) + 1)
