@@ -40,7 +40,7 @@ const revisionOf = (generation) => `${generation}`.split(" ")[1] ?? `A${generati
 
 /** A kit without things: enough for hashing and reporting. */
 function makeKit(variant, generation) {
-  const lists = "parts units frames instances joints ties pads cables passages hazards steps"
+  const lists = "assemblies parts units frames instances joints ties pads cables passages hazards steps"
   return {
     ...Object.fromEntries(lists.split(" ").map((name) => [name, []])),
     id: "stub",
