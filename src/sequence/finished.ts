@@ -6,6 +6,7 @@ import type { Act, Cable, Kit } from "../kit/types.ts"
 import type { Verb } from "../spec/types.ts"
 import { fact } from "./facts.ts"
 import { glandsInUse } from "./glands.ts"
+import { isPutOnOpen } from "./leaves.ts"
 import { actsOn, type Lookup, movedInstances } from "./lookup.ts"
 import { pieceHeldBy } from "./own-pieces.ts"
 import { wholeFacts } from "./partial.ts"
@@ -229,7 +230,7 @@ function hasSpareSocket(kit: Kit, acts: readonly Act[]): boolean {
 function leafGoals(lookup: Lookup): readonly Goal[] {
   return lookup.kit.parts.flatMap((part) =>
     part.instances
-      .filter((instance) => [instance, part.id].some((id) => leafActs(lookup, id) > 0))
+      .filter((instance) => [instance, part.id].some((id) => leafActs(lookup, id) > 0) || isPutOnOpen(lookup, instance))
       .filter((instance) => !isGone(lookup, [instance, part.id]))
       .map((instance) => ({
         fact: fact("shut", instance),

@@ -241,6 +241,21 @@ describe("covers and hinged parts", () => {
   test("left open", () => check({ ...door, steps: steps(["open: door"], [connect]) }, ["goal shut:door last a"]))
   test("never opened", () =>
     check({ ...door, steps: steps([connect]) }, ["a connects `lead.plug` to `gauge.power` lacks clear:door"]))
+  const hung = { ...door, parts: [{ id: "door", opens: true, covers: ["gauge"] }] } satisfies Omit<Small, "steps">
+  test("hung, worked behind, closed", () =>
+    check({ ...hung, steps: steps(["place: door"], [connect], ["close: door"]) }, []))
+  test("hung and worked behind, never closed", () =>
+    check({ ...hung, steps: steps(["place: door"], [connect]) }, ["goal shut:door last a"]))
+  test("put on shut, opened, closed", () =>
+    check({ ...hung, steps: steps(["place: door"], ["open: door"], [connect], ["close: door"]) }, []))
+  test("put on shut over finished work", () => check({ ...hung, steps: steps([connect], ["place: door"]) }, []))
+  test("switching on is no work behind a door", () =>
+    check({ ...hung, steps: steps(["isolate: gauge", connect], ["place: door", "restore: gauge"]) }, []))
+  const hinge = { at: [0, 0, 0], along: [0, 0, 1], angleDeg: 100 } as const
+  test("hung on a hinge, never closed", () =>
+    check({ ...hung, parts: [{ id: "door", opens: true, hinge }], steps: steps([connect], ["place: door"]) }, [
+      "goal shut:door last b",
+    ]))
   test("one fact for each of two covers", () =>
     check(
       {

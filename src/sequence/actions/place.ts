@@ -4,6 +4,7 @@ import { accessNeeds, blockerNeeds } from "../access.ts"
 import { completeNeeds } from "../assembled.ts"
 import { curedNeeds } from "../cured.ts"
 import { fact } from "../facts.ts"
+import { isPutOnOpen } from "../leaves.ts"
 import { actsOn, type Lookup, movedInstances } from "../lookup.ts"
 import { wholeFacts } from "../partial.ts"
 import { isUnitLooseWhenPlaced } from "../turned.ts"
@@ -106,12 +107,8 @@ function leafFacts(lookup: Lookup, instance: string): readonly FactKey[] {
     : [fact("open", instance), fact("clear", instance)]
 }
 
-/** A hinged or sliding part that some act closes is put on open; one that no act closes is put on shut. */
 function isShutWhenPlaced(lookup: Lookup, instance: string): boolean {
-  if (!lookup.leaves.has(instance)) return false
-  return [instance, lookup.partByPiece.get(instance)?.id ?? instance].every(
-    (id) => actsOn(lookup, "close", id).length === 0,
-  )
+  return lookup.leaves.has(instance) && !isPutOnOpen(lookup, instance)
 }
 
 function isLooseWhenPlaced(lookup: Lookup, instance: string): boolean {
