@@ -10,8 +10,10 @@ export type Choice = {
   readonly isFewest: boolean
 }
 
-/** So many combinations of alternatives are tried; kits have a handful. */
+/** So many combinations of alternatives are tried; kits have a handful. Each try follows the needs of all acts anew. */
 const mostTries = 400
+/** Above so many acts in all tries, fewer are made. */
+const mostWork = 400_000
 
 type Options = {
   readonly candidates: readonly WayBack[]
@@ -24,27 +26,25 @@ type Options = {
 /**
  * Follows every need to what gives it. Where only one act can, that one is taken (all that hold so are needed: the answer is
  * the closure). Where several can, each is tried, the least number of acts wins; ties go to the act of mounting done last.
- * Exact up to the limit of tries.
+ * Exact up to the limit of tries; where none of them came to an end, the first alternative is taken each time.
  */
 export function chooseActs(options: Options): Choice {
   const givers = indexGivers(options.candidates)
+  const limit = Math.min(mostTries, Math.ceil(mostWork / Math.max(1, options.candidates.length)))
   let best: Closed | undefined
   const open: (readonly number[])[] = [options.forced]
   let tries = 0
-  while (open.length > 0 && tries < mostTries) {
+  while (open.length > 0 && tries < limit) {
     tries += 1
     const start = open.pop() ?? []
-    const closed = close(options, givers, start)
+    const closed = close(options, givers, start, false)
     if (best !== undefined && !isBetter(closed, best)) continue
     if (closed.alternatives.length === 0) best = closed
     // The first alternative is tried first.
     for (const giver of closed.alternatives.toReversed()) open.push([...closed.chosen, giver])
   }
-  return {
-    chosen: best?.chosen ?? [],
-    missing: best?.missing ?? [],
-    isFewest: open.length === 0,
-  }
+  const { chosen, missing } = best ?? close(options, givers, options.forced, true)
+  return { chosen, missing, isFewest: open.length === 0 }
 }
 
 type Closed = {
@@ -72,7 +72,13 @@ function indexGivers(candidates: readonly WayBack[]): ReadonlyMap<FactKey, reado
   return givers
 }
 
-function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>, start: readonly number[]): Closed {
+/** Takes what the start and the goals need; stops at the first choice, or `isHasty` takes the first alternative and goes on. */
+function close(
+  options: Options,
+  givers: ReadonlyMap<FactKey, readonly number[]>,
+  start: readonly number[],
+  isHasty: boolean,
+): Closed {
   const { candidates, final, goals } = options
   const chosen = new Set<number>()
   const given = new Set<FactKey>()
@@ -95,6 +101,8 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
       if (goal !== undefined) wanted.push({ need: goal, by: undefined })
     }
   }
+  const rankLast = (all: readonly number[]): readonly number[] =>
+    [...all].sort((one, other) => (candidates[other]?.rank ?? 0) - (candidates[one]?.rank ?? 0))
   for (const index of start) take(index)
   for (const goal of goals) wanted.push({ need: goal, by: undefined })
   for (;;) {
@@ -108,6 +116,14 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
       else if (all.length === 1) take(all[0] ?? -1)
       else undecided.set(need.fact, all)
     }
+    if (isHasty) {
+      const [open] = undecided
+      if (open !== undefined) {
+        undecided.delete(open[0])
+        if (!given.has(open[0])) take(rankLast(open[1])[0] ?? -1)
+        continue
+      }
+    }
     // A fact of the finished work may be ended by an act that was chosen after the one that needs it.
     const late = [...chosen].flatMap((by) =>
       (candidates[by]?.facts.needs ?? [])
@@ -120,7 +136,7 @@ function close(options: Options, givers: ReadonlyMap<FactKey, readonly number[]>
     const found = [...undecided].find(([key]) => !given.has(key))
     if (found === undefined) break
     const [, all] = found
-    const byRank = [...all].sort((one, other) => (candidates[other]?.rank ?? 0) - (candidates[one]?.rank ?? 0))
+    const byRank = rankLast(all)
     return { chosen: [...chosen], missing: [...missing.values()], alternatives: byRank }
   }
   return { chosen: [...chosen], missing: [...missing.values()], alternatives: [] }
