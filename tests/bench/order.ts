@@ -1,6 +1,8 @@
 /** How long the order proof and what is told about an order take, for kits that no test uses. */
 import { DirectedGraph } from "graphology"
 import { topologicalSort } from "graphology-dag"
+import { runChecks } from "../../src/checks/registry.ts"
+import type { Kit } from "../../src/kit/types.ts"
 import { buildPlan, explainOrder, proveSequence } from "../../src/sequence/index.ts"
 import { buildDigraph, sortTopologically } from "../../src/sequence/order/digraph.ts"
 import { makeLargeKit } from "../sequence/large-kit.ts"
@@ -16,7 +18,7 @@ const nodeCount = 100_000
 const arcCount = 500_000
 const chainSteps = 30_000
 
-/** Times in order: kits of 60 and 10,000 steps, a chain of 30,000, and sorting a large graph by us and by graphology. */
+/** Times in order: proof and rules of kits of 60 and 10,000 steps, a chain of 30,000, and sorting a large graph by us and by graphology. */
 export async function benchOrder(): Promise<readonly Compared[]> {
   return [...(await benchKits()), ...(await benchChain()), ...(await benchSorting())]
 }
@@ -29,6 +31,10 @@ async function benchKits(): Promise<readonly Compared[]> {
   const perStep = ((many ?? 0) / (few ?? 1)).toFixed(0)
   const note = `${perStep} x the steps`
   const largeProof = await timeMiddle(`order proof, ${many} steps`, 1, () => proveSequence(large, emptyFit), note)
+  const check = await timeMiddle(`order proof and rules, ${few} steps`, 11, () => checkKit(small))
+  const largeCheck = await timeMiddle(`order proof and rules, ${many} steps`, 1, () => checkKit(large), note)
+  const reversed = { ...large, steps: large.steps.toReversed() }
+  const reversedCheck = await timeMiddle(`the same in reversed order`, 1, () => checkKit(reversed))
   const [plan, largePlan] = [small, large].map((kit) => buildPlan(kit, proveSequence(kit, emptyFit)))
   if (plan === undefined || largePlan === undefined) throw new Error("there is no plan to measure")
   const explanation = await timeMiddle(`order explained, ${few} steps`, 5, () => explainOrder(plan))
@@ -36,9 +42,17 @@ async function benchKits(): Promise<readonly Compared[]> {
   return [
     { timing: proof, base: undefined },
     { timing: largeProof, base: proof },
+    { timing: check, base: proof },
+    { timing: largeCheck, base: check },
+    { timing: reversedCheck, base: largeCheck },
     { timing: explanation, base: proof },
     { timing: largeExplanation, base: explanation },
   ]
+}
+
+/** What checking a kit takes once its sizes are known. */
+function checkKit(kit: Kit): unknown {
+  return runChecks({ kit, fit: emptyFit, sequence: proveSequence(kit, emptyFit) })
 }
 
 async function benchChain(): Promise<readonly Compared[]> {
