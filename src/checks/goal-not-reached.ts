@@ -1,9 +1,11 @@
 /** Judges what must be true when the last step is done. */
 import { placeAt } from "../findings/places.ts"
-import { actThatGives, describeAct, describeMissed, prepareEndChoice } from "../sequence/index.ts"
+import type { Act } from "../kit/types.ts"
+import { actThatGives, describeAct, describeMissed, findChance, prepareEndChoice } from "../sequence/index.ts"
 import { adviseFeed } from "./cable-words.ts"
+import { writeAct } from "./order-advice.ts"
 import { explainAlso, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
-import { defineRule } from "./types.ts"
+import { defineRule, type Subject } from "./types.ts"
 
 /** Finds joints left loose, ends left free, covers left off, cables beside their passage, power left off. */
 export const goalNotReached = defineRule({
@@ -38,9 +40,7 @@ export const goalNotReached = defineRule({
             ? { fix: feed }
             : giver === undefined
               ? {}
-              : {
-                  fix: `Write \`${giver}\`${lastStep === undefined ? "" : ` in step \`${lastStep}\` or a later one`}.`,
-                }),
+              : { fix: adviseWhere(checked, giver, fault) }),
           related: relatedOf(kit, also),
           subjects: subjectsOf(fault, lastStep, subject),
         },
@@ -48,3 +48,20 @@ export const goalNotReached = defineRule({
     })
   },
 })
+
+type Missed = Extract<Subject["sequence"]["faults"][number], { kind: "goal-missed" }>
+
+/** The act that is missing, and the first place where it can be done. Screws that are started again are tightened too. */
+function adviseWhere({ kit, fit, sequence }: Subject, giver: string, { lastAct, lastStep }: Missed): string {
+  const [verb = "", target = ""] = giver.split(": ")
+  const acts = verb === "start" ? `\`${giver}\` and \`tighten: ${target}\`` : `\`${giver}\``
+  if (lastStep === undefined) return `Write ${acts}.`
+  const last = sequence.actions.findLastIndex(({ act }) => act === lastAct)
+  // Words of the format that start an act are verbs; a feed or connect names two things and is told where it is.
+  const isPlain = /^[^ ]+$/.test(target) && verb !== "connect"
+  const chance = isPlain ? findChance(kit, fit, sequence, verb as Act["verb"], target, last) : undefined
+  if (chance === undefined) return `Write ${acts} in step \`${lastStep}\` or a later one.`
+  return chance.behind === undefined
+    ? `Write ${acts} at the end of step \`${chance.step}\`.`
+    : `Write ${acts} in step \`${chance.step}\`, behind \`${writeAct(chance.behind)}\`.`
+}

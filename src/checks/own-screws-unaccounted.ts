@@ -19,9 +19,12 @@ export const ownScrewsUnaccounted = defineRule({
   check: ({ kit, sequence }) => {
     const index = indexActs(kit)
     const isExplained = explainByLeftOut(kit, sequence)
-    return kit.ownJoints.flatMap(({ id, path, count, fastener }) => {
+    const missed = new Set(sequence.faults.flatMap((fault) => (fault.kind === "goal-missed" ? [fault.subject] : [])))
+    return kit.ownJoints.flatMap(({ id, unit, path, count, fastener }) => {
       const [unscrewed] = actsOn(index, ["unscrew"], [id])
       if (unscrewed === undefined || actsOn(index, fates, [id]).length > 0) return []
+      // That they, or the piece they hold, do not go back is told by the order proof.
+      if (missed.has(id) || missed.has(id.slice(unit.length + 1))) return []
       if (isExplained(["set-aside", "discard", "start"])) return []
       return [
         {

@@ -9,6 +9,7 @@ import { describeMissed, subjectOf } from "./facts.ts"
 import type { Goal } from "./finished.ts"
 import { couldGive, findLeftOut } from "./left-out.ts"
 import type { ActLink } from "./links.ts"
+import { pieceHeldBy } from "./own-pieces.ts"
 import type { Action, AlsoBroken, FactKey, OrderFault } from "./types.ts"
 import type { Miss, Walk } from "./walk.ts"
 
@@ -49,6 +50,11 @@ function explainByLeftOut(kit: Kit): (fault: OrderFault) => OrderFault {
     if (fault.kind !== "nobody-gives" && fault.kind !== "goal-missed") return fault
     // An act on several copies lacks several facts of one kind.
     const key = fault.kind === "nobody-gives" ? `${fault.need.fact.split(":")[0]} ${fault.act.path}` : fault.path
+    // Screws that a left out act would have tightened leave what they hold loose, and are told as not tight besides.
+    if (fault.kind === "nobody-gives" && fault.need.fact.startsWith("held:")) {
+      const tighten = open.find(({ verb }) => verb === "tighten")
+      if (tighten !== undefined) return { ...fault, leftOut: tighten.path }
+    }
     const known = explained.get(key)
     if (known !== undefined) return { ...fault, leftOut: known }
     const index = open.findIndex(({ verb }) => couldGive(verb, fault.need.fact))
@@ -139,6 +145,13 @@ function nobodyFaults({ kit, actions, unmet, goals }: FaultInput): readonly Orde
   const asGoal = new Set(goals.map(({ fact }) => fact))
   const byThing = new Map<string, Miss[]>()
   const partOf = new Map(kit.parts.flatMap(({ id, instances }) => instances.map((instance) => [instance, id])))
+  // Screws of a unit hold the piece of their name, which comes off with them.
+  const heldBy = new Map(
+    kit.ownJoints.flatMap((own) => {
+      const piece = pieceHeldBy(kit.parts, own)
+      return piece === undefined ? [] : [[own.id, piece.id] as const]
+    }),
+  )
   // A socket is empty when the end that it has on arrival is free.
   const endIn = new Map(
     kit.cables.flatMap(({ ends }) =>
@@ -151,7 +164,7 @@ function nobodyFaults({ kit, actions, unmet, goals }: FaultInput): readonly Orde
     // The act that frees the end empties a socket too.
     if (miss.need.fact.startsWith("empty:") && notFree.has(miss.action)) continue
     const subject = subjectOf(miss.need.fact)
-    const thing = partOf.get(subject) ?? endIn.get(subject) ?? subject
+    const thing = partOf.get(subject) ?? heldBy.get(subject) ?? endIn.get(subject) ?? subject
     const known = byThing.get(thing)
     if (known === undefined) byThing.set(thing, [miss])
     else known.push(miss)
