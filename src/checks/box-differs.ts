@@ -34,8 +34,7 @@ export const boxDiffers = defineRule({
       if (has === wanted) return []
       // Packed as the steps use it: that too few are declared is told by `supplied-too-few`.
       if (has === wanted + (lacking.get(item) ?? 0)) return []
-      const uses =
-        need.uses.length === 0 ? "Nothing uses it" : `Used by ${need.uses.map((id) => `\`${id}\``).join(", ")}`
+      const uses = wanted > 0 || need.uses.length > 0 ? sayUses(need.uses) : "Nothing uses it"
       return [
         {
           message: `the box holds ${has} of \`${nameOf(item)}\`, the kit needs ${wanted}`,
@@ -53,7 +52,7 @@ export const boxDiffers = defineRule({
             {
               message: `the box leaves out \`${nameOf(item)}\`, the kit needs ${count + spare}`,
               where: placeAt(kit.places, "box"),
-              why: `Used by ${uses.map((id) => `\`${id}\``).join(", ")}: ${pieces(count)} to use and ${spare} spare.`,
+              why: `${sayUses(uses)}: ${pieces(count)} to use and ${spare} spare.`,
               fix: "Add a line for it.",
               subjects: [nameOf(item), ...uses],
             },
@@ -62,3 +61,8 @@ export const boxDiffers = defineRule({
     return [...differing, ...missing]
   },
 })
+
+/** A part goes into the box by itself; screws, ties and pads are used by what they are for. */
+function sayUses(uses: readonly string[]): string {
+  return uses.length === 0 ? "Copies of the part" : `Used by ${uses.map((id) => `\`${id}\``).join(", ")}`
+}

@@ -2,6 +2,7 @@
 import { placeAt } from "../findings/places.ts"
 import type { Act, Cable, Kit } from "../kit/types.ts"
 import { describeAct } from "../sequence/index.ts"
+import { trimmed } from "../units/print.ts"
 import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 import { type ActIndex, actsOn, explainByLeftOut, indexActs } from "./uses.ts"
@@ -32,7 +33,7 @@ export const liveWorkWithoutIsolate = defineRule({
           ),
           where: placeAt(kit.places, first.act.path),
           why: `\`${id}\` carries energy: work on it is safe only while that is off and stays off.`,
-          fix: `Write \`isolate: ${id}\` and \`verify: ${id}\` in a step before it, and \`restore: ${id}\` at the end.`,
+          fix: adviseOff(kit, index, id),
           related: [{ message: `\`${id}\` is declared here`, where: placeAt(kit.places, path) }],
           subjects: [id, first.step],
         },
@@ -40,6 +41,20 @@ export const liveWorkWithoutIsolate = defineRule({
     })
   },
 })
+
+/** What is still missing of isolating, waiting for the charge to go, verifying and switching on again. */
+function adviseOff(kit: Kit, { acts }: Index, id: string): string {
+  const minutes = kit.units.find((unit) => unit.id === id)?.dischargeMinutes
+  const isMissing = (verb: "verify" | "restore"): boolean => actsOn(acts, [verb], [id]).length === 0
+  const before = [
+    `\`isolate: ${id}\``,
+    ...(minutes === undefined ? [] : [`\`wait: ${trimmed(minutes)} min\``]),
+    ...(isMissing("verify") ? [`\`verify: ${id}\``] : []),
+  ]
+  const last = before.length > 1 ? ` and ${before.at(-1) ?? ""}` : ""
+  const list = `${before.slice(0, Math.max(1, before.length - 1)).join(", ")}${last}`
+  return `Write ${list} in a step before it${isMissing("restore") ? `, and \`restore: ${id}\` at the end` : ""}.`
+}
 
 type Index = {
   readonly acts: ActIndex

@@ -3,6 +3,7 @@ import { placeAt } from "../findings/places.ts"
 import { describeAct } from "../sequence/index.ts"
 import { buildAdviser } from "./order-advice.ts"
 import { describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
+import { isOtherWait } from "./rest-words.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds acts that stand before the act which makes true what they need: a screw started before its part is in place. */
@@ -13,7 +14,8 @@ export const needsSomethingLater = defineRule({
   check: ({ kit, sequence }) => {
     const advise = buildAdviser(kit, sequence)
     return sequence.faults.flatMap((fault) => {
-      if (fault.kind !== "needs-later") return []
+      // Told with its time by the rules about curing and discharging.
+      if (fault.kind !== "needs-later" || isOtherWait(fault)) return []
       const { step, act, need, laterStep, laterAct, also } = fault
       const isSame = step === laterStep
       const told = `step \`${step}\` ${describeAct(act)}`

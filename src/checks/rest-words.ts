@@ -2,8 +2,8 @@
 import { placeAt } from "../findings/places.ts"
 import type { Report } from "../findings/types.ts"
 import type { Kit } from "../kit/types.ts"
-import { describeAct } from "../sequence/index.ts"
-import type { Action, Sequence } from "../sequence/types.ts"
+import { describeAct, subjectOf } from "../sequence/index.ts"
+import type { Action, OrderFault, Sequence } from "../sequence/types.ts"
 import { trimmed } from "../units/print.ts"
 import { fitMessage } from "./order-words.ts"
 
@@ -27,7 +27,10 @@ export type Resting = {
 export function tellRest(kit: Kit, sequence: Sequence, resting: Resting): Report | undefined {
   const { id, path, field, minutes, rests, since, fact } = resting
   const fault = sequence.faults.find(
-    (one) => (one.kind === "goal-missed" || one.kind === "nobody-gives") && one.need.fact === fact,
+    (one) =>
+      "need" in one &&
+      one.need.fact === fact &&
+      (one.kind === "goal-missed" || one.kind === "nobody-gives" || isOtherWait(one)),
   )
   if (fault === undefined || ("leftOut" in fault && fault.leftOut !== undefined)) return undefined
   const { begin, pauses, load } = findPause(sequence, resting)
@@ -57,6 +60,13 @@ export function tellRest(kit: Kit, sequence: Sequence, resting: Resting): Report
     related: [{ message: "the time is stated here", where: placeAt(kit.places, path, field) }],
     subjects: [...new Set([id, ...[load, last].flatMap((one) => one?.step ?? [])])],
   }
+}
+
+/** True when what would give the time is a later wait that names something else: moving it is no help. */
+export function isOtherWait(fault: OrderFault): boolean {
+  if (fault.kind !== "needs-later" || !/^(cured|discharged):/.test(fault.need.fact)) return false
+  const { verb, target } = fault.laterAct
+  return verb === "wait" && target !== "" && target !== subjectOf(fault.need.fact)
 }
 
 /** The act after which the thing rests, the acts that wait until somebody needs it, and the act that does. */

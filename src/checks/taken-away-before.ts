@@ -77,6 +77,7 @@ function adviseFix(
 ): string {
   const undo = actThatGives(need.fact)
   const isDouble = act.verb === byAct.verb && act.target === byAct.target && act.through === byAct.through
+  if (need.fact.startsWith("at-hand:")) return `Remove \`${writeAct(byAct)}\`: what it throws away is needed again.`
   if (isDouble)
     return undo === undefined
       ? "Remove one of the two acts."
