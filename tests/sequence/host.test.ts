@@ -24,3 +24,22 @@ test("screws behind a unit are driven before the unit is in place", () => {
 test("a unit in place hides the screws behind it", () => {
   expect(faultsOf([load, seat])).toEqual(["taken-away off:logger"])
 })
+
+test("what hangs on a frame is not turned any more", () => {
+  const of = (acts: readonly (readonly [string, string])[]): readonly string[] =>
+    proveSequence(
+      smallKit({
+        units: [{ id: "logger" }],
+        parts: [{ id: "seat" }],
+        ties: [{ id: "hoop", holds: ["seat"], frame: "mast" }],
+        steps: [{ id: "seat", acts: ["place: seat"] }, ...acts.map(([id, act]) => ({ id, acts: [act] }))],
+      }),
+      emptyFit,
+    ).faults.map((fault) => ("need" in fault ? `${fault.kind} ${fault.need.fact}` : fault.kind))
+  expect(
+    of([
+      ["hang", "strap: hoop"],
+      ["over", "turn: seat to back"],
+    ]),
+  ).toEqual(["taken-away untied:hoop"])
+})
