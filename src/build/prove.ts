@@ -6,7 +6,7 @@ import type { Finding } from "../findings/types.ts"
 import { computeFit } from "../fit/index.ts"
 import { type ReadModel, resolveKit } from "../kit/index.ts"
 import { proveSequence } from "../sequence/index.ts"
-import type { Kernel } from "../solids/types.ts"
+import type { Kernel, RoundHole } from "../solids/types.ts"
 import { loadSpecs } from "../spec/index.ts"
 
 export type KitFile = { readonly path: string; readonly bytes: Uint8Array }
@@ -28,9 +28,11 @@ export function proveKit(
 ): ProofOfKit {
   const loaded = loadSpecs(files)
   const shared = loaded.findings.filter(({ variants }) => variants.length === 0)
+  // Variants have most meshes in common.
+  const found = new Map<string, readonly RoundHole[]>()
   const proofs = loaded.value.map((spec): Proof => {
     const own = loaded.findings.filter(({ variants }) => variants.includes(spec.variant.id))
-    const resolved = resolveKit(spec, tools)
+    const resolved = resolveKit(spec, { ...tools, found })
     const kit = resolved.value
     const fit = computeFit(kit)
     const sequence = proveSequence(kit, fit)

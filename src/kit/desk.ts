@@ -2,7 +2,7 @@
 import { finding } from "../findings/order.ts"
 import { placeAt } from "../findings/places.ts"
 import type { Finding, Place, Report, Severity } from "../findings/types.ts"
-import type { Kernel } from "../solids/types.ts"
+import type { Kernel, RoundHole } from "../solids/types.ts"
 import { nameOf } from "../spec/names.ts"
 import type { PartSpec, Spec } from "../spec/types.ts"
 
@@ -20,7 +20,12 @@ export type ReadModel = (file: string) =>
     }
 
 /** Tools that resolving needs from outside. */
-export type Tools = { readonly kernel: Kernel; readonly readModel: ReadModel }
+export type Tools = {
+  readonly kernel: Kernel
+  readonly readModel: ReadModel
+  /** Round holes by the hash of their mesh, for who resolves several specs with the same meshes: each is measured once. */
+  readonly found?: Map<string, readonly RoundHole[]>
+}
 
 export type Desk = Tools & {
   readonly spec: Spec

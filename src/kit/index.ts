@@ -53,7 +53,7 @@ export function resolveKit(spec: Spec, tools: Tools): Outcome<Kit> {
     names: gatherNames(spec),
     designations: { read: new Map(), reported: new Set() },
     bodies,
-    finder: { meshes: bodies.meshes, found: new Map() },
+    finder: { meshes: bodies.meshes, found: tools.found ?? new Map() },
     placed,
   }
   const ownedBy = new Map(pieces.map(({ piece, unit }) => [piece.id, unit]))

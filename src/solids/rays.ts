@@ -40,15 +40,27 @@ export function isPointInside(mesh: Mesh, point: Vec3): boolean {
 
 /** Distance to the plane of the triangle when the ray meets the triangle or its rim; undefined otherwise. */
 function crossingOf(a: Vec3, b: Vec3, c: Vec3, from: Vec3, axis: Vec3): number | undefined {
+  const [toA, toB, toC] = [subtract(a, from), subtract(b, from), subtract(c, from)]
+  // Volumes spanned by the ray and each side; equal signs mean that it passes inside. Zero is the rim.
+  // Nearly all triangles of a mesh end here, so what costs more comes later.
+  const overAB = spannedBy(axis, toA, toB)
+  const overBC = spannedBy(axis, toB, toC)
+  if ((overAB > 0 && overBC < 0) || (overAB < 0 && overBC > 0)) return undefined
+  const overCA = spannedBy(axis, toC, toA)
+  const isInside = (overAB >= 0 && overBC >= 0 && overCA >= 0) || (overAB <= 0 && overBC <= 0 && overCA <= 0)
+  if (!isInside) return undefined
   const normal = cross(subtract(b, a), subtract(c, a))
   const twiceAreaMm2 = lengthOf(normal)
   const slope = dot(normal, axis)
   if (twiceAreaMm2 === 0 || Math.abs(slope) < 1e-9 * twiceAreaMm2) return undefined
-  const [toA, toB, toC] = [subtract(a, from), subtract(b, from), subtract(c, from)]
-  // Volumes spanned by the ray and each side; equal signs mean that it passes inside. Zero is the rim.
-  const overAB = dot(axis, cross(toA, toB))
-  const overBC = dot(axis, cross(toB, toC))
-  const overCA = dot(axis, cross(toC, toA))
-  const isInside = (overAB >= 0 && overBC >= 0 && overCA >= 0) || (overAB <= 0 && overBC <= 0 && overCA <= 0)
-  return isInside ? dot(normal, toA) / slope : undefined
+  return dot(normal, toA) / slope
+}
+
+/** Gives `dot(axis, cross(one, other))`, without a triple between. */
+function spannedBy(axis: Vec3, one: Vec3, other: Vec3): number {
+  return (
+    axis[0] * (one[1] * other[2] - one[2] * other[1]) +
+    axis[1] * (one[2] * other[0] - one[0] * other[2]) +
+    axis[2] * (one[0] * other[1] - one[1] * other[0])
+  )
 }

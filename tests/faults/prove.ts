@@ -7,12 +7,13 @@ import { resolveKit } from "../../src/kit/index.ts"
 import type { Kit } from "../../src/kit/types.ts"
 import { proveSequence } from "../../src/sequence/index.ts"
 import { loadKernel } from "../../src/solids/index.ts"
-import type { Kernel } from "../../src/solids/types.ts"
+import type { Kernel, RoundHole } from "../../src/solids/types.ts"
 import { loadSpecs } from "../../src/spec/index.ts"
 import { readKitModel } from "../guides/kit-files.ts"
 import type { TextFile } from "./draft.ts"
 
 const kernel = keepShapes(await loadKernel())
+const found = new Map<string, readonly RoundHole[]>()
 const models = new Map<string, Uint8Array | undefined>()
 
 /** Proves the variants with these ids, or all; the stages are those of `src/build/prove.ts`. */
@@ -31,7 +32,7 @@ export function proveVariants(
     )
   return wanted.map((spec): Proof => {
     const own = loaded.findings.filter((one) => one.variants.includes(spec.variant.id))
-    const resolved = resolveKit(spec, { kernel, readModel: (file) => readModel(folder, file) })
+    const resolved = resolveKit(spec, { kernel, found, readModel: (file) => readModel(folder, file) })
     const kit = resolved.value
     const fit = computeFit(kit, keepEqual)
     const sequence = proveSequence(kit, fit)
