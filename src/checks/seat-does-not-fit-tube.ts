@@ -18,10 +18,25 @@ export const seatDoesNotFitTube = defineRule({
   severity: "error",
   source: "geometry: seat against tube + 2 x pad; 0.3 mm for tube and paint, half the pad gives way",
   check: ({ kit, fit }) =>
-    fit.seats.flatMap(({ part: id, frame: frameId, seatMm, neededMm, gapMm, contactDeg }) => {
+    fit.seats.flatMap(({ part: id, frame: frameId, seatMm, neededMm, gapMm, contactDeg, isRoundOnSquare }) => {
       const part = kit.parts.find((one) => one.id === id)
       const frame = kit.frames.find((one) => one.id === frameId)
-      if (part === undefined || frame === undefined || seatMm === undefined || gapMm === undefined) return []
+      if (part === undefined || frame === undefined || seatMm === undefined) return []
+      const placed = {
+        where: placeAt(kit.places, part.path, kit.places[`${part.path}/model`] === undefined ? "shape" : "model"),
+        related: [{ message: "the tube is told here", where: placeAt(kit.places, frame.path, "tube") }],
+        subjects: [id, frameId],
+      }
+      if (isRoundOnSquare)
+        return [
+          {
+            message: `seat of \`${id}\` is round ${mm(seatMm.value)}, and \`${frameId}\` is a square tube`,
+            why: "a round hollow touches a square tube at its edges only, and turns on it",
+            fix: `Give \`${id}\` a seat of square ${mm(neededMm)} in this variant, or correct the tube.`,
+            ...placed,
+          },
+        ]
+      if (gapMm === undefined) return []
       const tie = kit.ties.find(
         (one) => one.frame === frameId && one.holds.some((held) => held === id || held.startsWith(`${id}.`)),
       )
@@ -43,9 +58,7 @@ export const seatDoesNotFitTube = defineRule({
           message,
           why,
           fix,
-          where: placeAt(kit.places, part.path, kit.places[`${part.path}/model`] === undefined ? "shape" : "model"),
-          related: [{ message: "the tube is told here", where: placeAt(kit.places, frame.path, "tube") }],
-          subjects: [id, frameId],
+          ...placed,
         },
       ]
     }),

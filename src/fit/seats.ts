@@ -49,13 +49,23 @@ function computeSeat(kit: Kit, part: string, frame: Frame, pad: Pad | undefined)
       neededMm,
       gapMm,
       contactDeg: seat?.contactDeg,
+      isRoundOnSquare: false,
     }
   }
   const channel = measureChannel(facing)
   const tubeMm = channel?.axis === 1 ? profile.heightMm : profile.widthMm
   const neededMm = tubeMm + 2 * padMm
   const gapMm = channel === undefined ? undefined : (channel.widthMm - neededMm) / 2
-  return { part, frame: frame.id, seatMm: known(channel?.widthMm, part), neededMm, gapMm, contactDeg: undefined }
+  const hollow = channel === undefined ? measureHollow(facing, tubeMm) : undefined
+  return {
+    part,
+    frame: frame.id,
+    seatMm: known(channel?.widthMm ?? hollow?.diameterMm, part),
+    neededMm,
+    gapMm,
+    contactDeg: hollow?.contactDeg,
+    isRoundOnSquare: hollow !== undefined,
+  }
 }
 
 function known(value: number | undefined, part: string): Known | undefined {
@@ -168,6 +178,12 @@ function circleThrough(one: Strip, other: Strip): Circle | undefined {
   if (by <= 0) return undefined
   const [x, y] = [from[0] + one.normal[0] * by, from[1] + one.normal[1] * by]
   return { x, y, radiusMm: Math.hypot(one.ends[0][0] - x, one.ends[0][1] - y) }
+}
+
+/** The round seat of a part on a square tube: no fillet of a flat seat, which is smaller and shorter. */
+function measureHollow(strips: readonly Strip[], tubeMm: number): ReturnType<typeof measureRoundSeat> {
+  const seat = measureRoundSeat(strips, tubeMm)
+  return seat !== undefined && seat.diameterMm > 0.8 * tubeMm && seat.contactDeg > 60 ? seat : undefined
 }
 
 /** Width of the channel that a square tube lies in: the nearest pair of walls that face each other across the axis. */

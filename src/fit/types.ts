@@ -172,6 +172,8 @@ export type SeatFit = {
   readonly neededMm: number
   readonly gapMm: number | undefined
   readonly contactDeg: number | undefined
+  /** A round hollow on a square tube: it touches the corners only, whatever its size. */
+  readonly isRoundOnSquare: boolean
 }
 
 export type PassageFit = {

@@ -60,9 +60,13 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
 
 /** Units that are put in their place by an act, and not taken off before, stand elsewhere on arrival. */
 function findPlacedLater(lookup: Lookup): ReadonlySet<string> {
+  const { kit, leftOut } = lookup
   const first = new Map<string, boolean>()
   for (const { verb, instances } of lookup.allActs)
     if (verb === "place" || verb === "remove")
       for (const instance of instances) if (!first.has(instance)) first.set(instance, verb === "place")
-  return new Set([...first].flatMap(([instance, isPlaced]) => (isPlaced ? [instance] : [])))
+  const placed = [...first].flatMap(([instance, isPlaced]) => (isPlaced ? [instance] : []))
+  // An act of placing that could not be read may have been meant for a unit.
+  const meant = leftOut.has("place") ? kit.units.filter(({ path }) => kit.told.includes(path)) : []
+  return new Set([...placed, ...meant.flatMap(({ instances }) => instances.filter((one) => !first.has(one)))])
 }

@@ -3,7 +3,7 @@ import type { Cable, Passage } from "../kit/types.ts"
 import { accessNeeds } from "./access.ts"
 import type { Facts } from "./actions/types.ts"
 import { fact } from "./facts.ts"
-import type { Lookup } from "./lookup.ts"
+import { actsOn, type Lookup } from "./lookup.ts"
 import { cablesOf } from "./threading.ts"
 import type { Need } from "./types.ts"
 
@@ -48,14 +48,19 @@ export function loosenFacts(lookup: Lookup, gland: Passage): Facts {
   }
 }
 
-/** Glands that must be tight when all is done: a cable is fed through them, or an act tightens or loosens them. */
+/** Glands that must be tight when all is done: a cable stays in them that an act feeds or loosens, or an act tightens them. */
 export function glandsInUse(lookup: Lookup): readonly Passage[] {
   const touched = new Set(
     lookup.allActs.flatMap(({ verb, target, through }) =>
-      verb === "feed" ? (through ?? []) : verb === "open" || verb === "close" ? target : [],
+      verb === "feed" ? (through ?? []) : verb === "open" ? target : [],
     ),
   )
-  return lookup.kit.passages.filter(({ id }) => touched.has(id) && findGland(lookup, id) !== undefined)
+  const staysIn = (gland: string): boolean => cablesOf(lookup, gland).some((cable) => isMeantFor(lookup, cable, gland))
+  return lookup.kit.passages.filter(
+    ({ id }) =>
+      findGland(lookup, id) !== undefined &&
+      (actsOn(lookup, "close", id).length > 0 || (touched.has(id) && staysIn(id))),
+  )
 }
 
 /** True for a cable in use that has the gland on its way, or that an act feeds through it for good. */

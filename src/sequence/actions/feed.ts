@@ -45,7 +45,10 @@ function partNeeds(lookup: Lookup, cable: Cable, passage: Passage): readonly Nee
   return instancesOf(lookup, passage.part).map((instance) => ({ fact: fact("on", instance), why }))
 }
 
-/** True when the part with the passage covers the cable, one of its ends, or a socket (or its owner) that an end goes to. */
+/**
+ * True when the part with the passage covers the cable, one of its ends, or a socket (or its owner) that an end goes to or,
+ * where none does, could go to.
+ */
 function isThreadedInHand(lookup: Lookup, cable: Cable, passage: Passage): boolean {
   const covers = lookup.partByPiece.get(passage.part)?.covers ?? []
   const reached = cable.ends.flatMap(({ id, arrival }) => {
@@ -56,5 +59,18 @@ function isThreadedInHand(lookup: Lookup, cable: Cable, passage: Passage): boole
     ]
     return [id, ...sockets, ...sockets.flatMap((socket) => lookup.sockets.get(socket)?.owner ?? [])]
   })
-  return [cable.id, ...reached].some((id) => covers.includes(id))
+  const known = reached.length > cable.ends.length ? [] : unusedSockets(lookup)
+  return [cable.id, ...reached, ...known].some((id) => covers.includes(id))
+}
+
+/** Sockets that no cable is known for: where the cable goes nowhere yet, it may belong in one of them. */
+function unusedSockets({ kit, allActs }: Lookup): readonly string[] {
+  const used = new Set([
+    ...allActs.flatMap(({ to }) => to ?? []),
+    ...kit.cables.flatMap(({ ends }) =>
+      ends.flatMap(({ arrival }) => (arrival.state === "connected" ? arrival.socket : [])),
+    ),
+  ])
+  const free = kit.sockets.filter(({ id, takes }) => takes === undefined && !used.has(id))
+  return free.flatMap(({ id, owner }) => [id, owner])
 }
