@@ -55,6 +55,7 @@ import { stepWithoutEffect } from "./step-without-effect.ts"
 import { suppliedTooFew } from "./supplied-too-few.ts"
 import { suppliedTooMany } from "./supplied-too-many.ts"
 import { supplierNotNamed } from "./supplier-not-named.ts"
+import { surfaceNotCleaned } from "./surface-not-cleaned.ts"
 import { takenAwayBefore } from "./taken-away-before.ts"
 import { threadBeginsTooLate } from "./thread-begins-too-late.ts"
 import { tieTooShort } from "./tie-too-short.ts"
@@ -127,6 +128,7 @@ export const rules: readonly Rule[] = [
   suppliedTooFew,
   suppliedTooMany,
   supplierNotNamed,
+  surfaceNotCleaned,
   takenAwayBefore,
   threadBeginsTooLate,
   tieTooShort,

@@ -238,6 +238,29 @@ const inspectMissing = missing(
     marks("restored-without-inspection", ...others.filter((one) => one.act.verb === "restore").map(at)),
 )
 
+/** The only cleaning of what an adhesive pad sticks to is left out. */
+const cleanMissing = missing(
+  "clean-missing",
+  ["K31"],
+  (kit, one) =>
+    one.act.verb === "clean" &&
+    kit.pads.some(({ on, isAdhesive }) => isAdhesive && meet(kit, on, one.act.target)) &&
+    kit.steps
+      .flatMap(({ acts }) => acts)
+      .filter(({ verb, target }) => verb === "clean" && meet(kit, target, one.act.target)).length === 1,
+  (kit, { act }, others, at) =>
+    marks(
+      "surface-not-cleaned",
+      ...others
+        .filter(
+          (one) =>
+            one.act.verb === "stick" &&
+            kit.pads.some(({ id, on }) => id === one.act.target && meet(kit, on, act.target)),
+        )
+        .map(at),
+    ),
+)
+
 /** A hinged part stays open. */
 const closeMissing = missing("close-missing", ["F22"], verbIs("close"), (kit, { act }, others, at) =>
   marks(
@@ -273,6 +296,7 @@ function usesPart(kit: Kit, { act }: Written, id: string): boolean {
 /** All operators that leave an act out. */
 export const missingOperators: readonly Operator[] = [
   placeMissing,
+  cleanMissing,
   refitMissing,
   jointMissing,
   startMissing,
