@@ -5,7 +5,6 @@ import { join } from "node:path"
 import { Command, CommanderError } from "commander"
 import { nearNames } from "../findings/near.ts"
 import { type CommandName, commandNames, helpOf } from "./help.ts"
-import { showOrder, showRepair } from "./order.ts"
 import { exitCodeOf, joinBlocks, makePaint, makeProgress, showBuild, showCheck, showFindings } from "./show.ts"
 import { sayFileFault, sayUsageFault } from "./usage.ts"
 
@@ -26,6 +25,9 @@ type Options = {
 
 /** Everything that works on kits, loaded only by a command that does: help and mistakes in calling come at once. */
 const loadOperations = (): Promise<typeof import("../build/index.ts")> => import("../build/index.ts")
+
+/** The words for orders need some of it too. */
+const loadOrderWords = (): Promise<typeof import("./order.ts")> => import("./order.ts")
 
 const say = (text: string): void => void process.stdout.write(text)
 const tell = (text: string): void => void process.stderr.write(text)
@@ -113,7 +115,7 @@ async function order(word: string, options: Options): Promise<number> {
   if ("problem" in written) throw new UsageFault(written.problem)
   if (json === true) say(toJson(withoutFiles(result)))
   else {
-    say(joinBlocks([[showFindings(result, paint), showOrder(result, paint)]]))
+    say(joinBlocks([[showFindings(result, paint), (await loadOrderWords()).showOrder(result, paint)]]))
     for (const file of written.files) say(`wrote ${file}\n`)
   }
   return exitCodeOf(result.findings, false)
@@ -130,7 +132,10 @@ async function repair(folder: string, { json, write, variant, svg, dot }: Option
   progress.clear()
   const findings = [...result.findings, ...result.refusals]
   if (json === true) say(toJson(withoutFiles(result)))
-  else say(joinBlocks([[showFindings({ ...result, findings }, paint), showRepair(result, paint)]]))
+  else
+    say(
+      joinBlocks([[showFindings({ ...result, findings }, paint), (await loadOrderWords()).showRepair(result, paint)]]),
+    )
   if (result.isWritten) return exitCodeOf(result.stillOpen, false)
   return result.problem !== undefined ? 1 : exitCodeOf(findings, false)
 }
