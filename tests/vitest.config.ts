@@ -4,7 +4,18 @@ import { defineConfig } from "vitest/config"
 import { BaseSequencer, type TestSpecification } from "vitest/node"
 
 /** One of these begun last would leave the other cores idle until it is done. */
-const longest = ["build/demo", "build/fresh-install", "guides/every-value", "cli/order", "cli/main"]
+const longest = [
+  "build/demo",
+  "faults/gate",
+  "guides/every-value",
+  "cli/main",
+  "build/fresh-install",
+  "cli/order",
+  "kit/slips",
+  "guides/expected",
+  "sequence/brute-force",
+  "guides/plain-data",
+]
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -23,10 +34,13 @@ export default defineConfig(({ mode }) => ({
     env: mode === "all" ? { KITLEAF_ALL: "1" } : {},
     root: new URL("..", import.meta.url).pathname,
     include: ["tests/**/*.test.ts"],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    // Ample for a machine that is busy with other work; the longest test takes a tenth of it.
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     pool: "forks",
     maxWorkers: Math.max(2, availableParallelism()),
+    // Proofs make much that is soon forgotten; more room for it means fewer rounds of the collector.
+    execArgv: ["--max-semi-space-size=64"],
     // Stages are pure, so files may share a process and load every module once.
     isolate: false,
     sequence: { sequencer: LongestFirst },

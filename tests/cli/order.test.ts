@@ -9,7 +9,7 @@ import {
   symlinkSync,
   writeFileSync,
 } from "node:fs"
-import { join } from "node:path"
+import { basename, join } from "node:path"
 import { beforeAll, expect, test } from "vitest"
 import { parse } from "yaml"
 import { reorderSteps } from "../../src/spec/edit/reorder-steps.ts"
@@ -21,10 +21,19 @@ beforeAll(requireCompiled)
 const root = new URL("../../", import.meta.url).pathname
 const foreignWords = /\bat .*\.js:\d+|node:internal|ENOENT|EACCES|undefined|\[object|NaN/
 
-/** A copy of a kit of the repository in a folder of its own. */
-function copyKit(from = "guides/pump-cradle") {
+/** The largest kit, and two that are proved quickly: with models and a variant, and with a lid over a connector. */
+const large = "guides/pump-cradle"
+const small = "tests/guides/rain-gauge-arm"
+const covered = "tests/faults/kits/workshop-light"
+
+/** A copy of a kit of the repository in a folder of its own, of its variants only the named ones. */
+function copyKit(from: string, variants?: readonly string[]) {
   const cwd = makeTempFolder()
-  cpSync(join(root, from), join(cwd, "kit"), { recursive: true })
+  cpSync(join(root, from), join(cwd, "kit"), {
+    recursive: true,
+    filter: (path) =>
+      variants === undefined || !/variants\/[^/]+$/.test(path) || variants.includes(basename(path, ".yaml")),
+  })
   const file = join(cwd, "kit/kit.yaml")
   const read = (): string => readFileSync(file, "utf8")
   const ids = (): string[] => Object.keys((parse(read()) as { steps: object }).steps)
@@ -64,7 +73,7 @@ function marked(stdout: string, mark: "+" | "-"): readonly string[] {
 }
 
 test("a valid order: what each step needs, how far it can move and why not further, in 80 columns", async () => {
-  const { run, ids } = copyKit()
+  const { run, ids } = copyKit(large)
   const { code, stdout, stderr } = await run()
   expect(code).toBe(0)
   expect(stderr).toBe("pump-cradle: proving\n")
@@ -82,7 +91,7 @@ test("a valid order: what each step needs, how far it can move and why not furth
 })
 
 test("variants with equal answers are told once; one can be chosen", async () => {
-  const { run } = copyKit("tests/guides/rain-gauge-arm")
+  const { run } = copyKit(small)
   expect((await run()).stdout).toMatch(/^rain-gauge-arm, all 2 variants\n/)
   expect((await run("--variant", "mast-48")).stdout).toMatch(/^rain-gauge-arm, mast-48\n/)
   const near = await run("--variant", "mast-84")
@@ -91,7 +100,7 @@ test("variants with equal answers are told once; one can be chosen", async () =>
 })
 
 test("`--svg` and `--dot` write the graph, over their own files only", async () => {
-  const { run, cwd } = copyKit("tests/guides/rain-gauge-arm")
+  const { run, cwd } = copyKit(small)
   const written = await run("--svg", "order.svg", "--dot", "order.dot")
   expect(written.stdout).toMatch(/\nwrote order\.svg\nwrote order\.dot\n$/)
   expect(readFileSync(join(cwd, "order.svg"), "utf8")).toMatch(
@@ -110,7 +119,7 @@ test("`--svg` and `--dot` write the graph, over their own files only", async () 
 })
 
 test("`--json` gives the same as data", async () => {
-  const { run } = copyKit("tests/guides/rain-gauge-arm")
+  const { run } = copyKit(small)
   const order = JSON.parse((await run("--json")).stdout)
   expect(order).toMatchObject({ kit: "rain-gauge-arm", variants: ["base", "mast-48"], findings: [], isFaulty: false })
   expect(order.orders[0].report.validOrders.kind).toBe("exact")
@@ -119,8 +128,8 @@ test("`--json` gives the same as data", async () => {
 })
 
 test("a cover before a connector: told with the findings, mended by one move, written with every line", async () => {
-  const { run, plant, read, ids, cwd } = copyKit()
-  plant(["close-up", "run-sun-lead"])
+  const { run, plant, read, ids, cwd } = copyKit(covered)
+  plant(["cover", "thread-cord"])
   const before = read()
   const shown = await run("--repair")
   expect([shown.code, read()]).toEqual([1, before])
@@ -128,7 +137,7 @@ test("a cover before a connector: told with the findings, mended by one move, wr
   expect(marked(shown.stdout, "-")).toHaveLength(1)
   expect(marked(shown.stdout, "-")).toEqual(marked(shown.stdout, "+"))
   const words = flat(shown.stdout)
-  expect(words).toContain(" Of steps `close-up` and `run-sun-lead` only one can stay where it is: ")
+  expect(words).toContain(" Of steps `cover` and `thread-cord` only one can stay where it is: ")
   expect(words).toContain(" No order with fewer moves exists. ")
   expect(words).toMatch(
     /After the move the order is valid in every variant\. Nothing was written\. To write kit\/kit\.yaml: kitleaf order kit --repair --write$/,
@@ -137,12 +146,12 @@ test("a cover before a connector: told with the findings, mended by one move, wr
   expect([written.code, written.stdout.endsWith("\nwrote kit/kit.yaml\n")]).toEqual([0, true])
   expect(sortedLines(read())).toEqual(sortedLines(before))
   expect(read()).not.toBe(before)
-  expect(ids().indexOf("run-sun-lead")).toBeLessThan(ids().indexOf("close-up"))
+  expect(ids().indexOf("thread-cord")).toBeLessThan(ids().indexOf("cover"))
   expect(readdirSync(join(cwd, "kit")).filter((name) => name.endsWith(".new"))).toEqual([])
 })
 
 test("two steps swapped in a small kit are told, with what to call next", async () => {
-  const { run, plant, ids } = copyKit("tests/guides/rain-gauge-arm")
+  const { run, plant, ids } = copyKit(small)
   const right = ids()
   plant(["hood", "lead"])
   const faulty = await run()
@@ -161,7 +170,7 @@ test("two steps swapped in a small kit are told, with what to call next", async 
 })
 
 test("several faults at once are mended by as many moves at most", async () => {
-  const { run, plant, read } = copyKit()
+  const { run, plant, read } = copyKit(large, [])
   plant(["close-up", "run-well-lead"], ["foot-left", "dress-left"], ["go-live", "hang-up"])
   const before = read()
   const written = await run("--repair", "--write")
@@ -173,7 +182,7 @@ test("several faults at once are mended by as many moves at most", async () => {
 })
 
 test("a fault of one variant alone is mended in its file", async () => {
-  const { run, cwd, read } = copyKit()
+  const { run, cwd, read } = copyKit(large, ["square-tube-40"])
   const path = join(cwd, "kit/variants/square-tube-40.yaml")
   const text = readFileSync(path, "utf8")
   const placed = /place-before: foot-left/
@@ -188,8 +197,6 @@ test("a fault of one variant alone is mended in its file", async () => {
   expect([read(), changed]).toEqual([before, [expect.stringMatching(/place-after: [a-z-]+/)]])
   expect(flat(written.stdout)).toContain(" After the move the order is valid in every variant. ")
 })
-
-const small = "tests/guides/rain-gauge-arm"
 
 test("requirements that contradict each other are named, and nothing is written", async () => {
   const { run, change, read } = copyKit(small)
@@ -226,8 +233,8 @@ test("what the move does not mend is told as still open", async () => {
 })
 
 test("a file that changes while the order is worked out is left as it is", async () => {
-  const { cwd, file, plant, read } = copyKit()
-  plant(["close-up", "run-well-lead"])
+  const { cwd, file, plant, read } = copyKit(small)
+  plant(["hood", "lead"])
   const child = spawn(process.execPath, [mainFile, "order", "kit", "--repair", "--write"], {
     cwd,
     stdio: ["ignore", "pipe", "pipe"],
