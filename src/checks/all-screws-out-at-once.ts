@@ -7,8 +7,8 @@ import { fitMessage } from "./order-words.ts"
 import { defineRule } from "./types.ts"
 
 /**
- * Finds the act after which no screw is left in a bore of a unit whose own screws also hold something (`also-holds`), while that
- * is not taken off. A single screw cannot be changed without that, and is not told.
+ * Finds the act after which more than one screw is out of a bore of a unit whose own screws also hold something
+ * (`also-holds`), while that is not taken off. A single screw cannot be changed without that, and is not told.
  */
 export const allScrewsOutAtOnce = defineRule({
   id: "all-screws-out-at-once",
@@ -18,19 +18,24 @@ export const allScrewsOutAtOnce = defineRule({
     kit.ownJoints.flatMap((own) => {
       const { id, alsoHolds, count, path } = own
       if (alsoHolds === undefined || count < 2 || isTakenOff(kit, alsoHolds)) return []
-      const last = findLastOut(kit, sequence.actions, own)
-      if (last === undefined) return []
+      const most = findMostOut(kit, sequence.actions, own)
+      if (most === undefined) return []
+      const { action: last, out } = most
+      const many = out < count ? `${out} of ${count}` : `all ${count}`
       const held = alsoHolds.trim().replace(/\.$/, "")
       const [other] = kit.joints.filter(({ bore }) => bore.id === own.bore)
       const put = other === undefined ? id : other.id
       return [
         {
           message: fitMessage(
-            `all ${count} screws \`${id}\` are out at once in step \`${last.step}\`, and they hold ${held}`,
-            `all ${count} screws \`${id}\` are out at once in step \`${last.step}\``,
+            `${many} screws \`${id}\` are out at once in step \`${last.step}\`, and they hold ${held}`,
+            `${many} screws \`${id}\` are out at once in step \`${last.step}\``,
           ),
           where: placeAt(kit.places, last.act.path),
-          why: `They also hold ${held}, which falls or shifts inside when the last screw comes out.`,
+          why:
+            out < count
+              ? `They also hold ${held}, so never more than one may be out.`
+              : `They also hold ${held}, which falls or shifts inside when the last screw comes out.`,
           fix: `Change one screw at a time: write \`unscrew: 1 x ${id}\` and \`start: 1 x ${put}\` by turns, ${count} times.`,
           related: [
             { message: `what else these screws hold is written here`, where: placeAt(kit.places, path, "also-holds") },
@@ -41,8 +46,13 @@ export const allScrewsOutAtOnce = defineRule({
     }),
 })
 
-/** The act that takes the last screw out of the bore; screws of the kit that go into the same bore hold as well. */
-function findLastOut(kit: Kit, actions: readonly Action[], own: OwnJoint): Action | undefined {
+/** The act after which most screws are out, when it is more than one; screws of the kit that go into the same bore hold as well. */
+function findMostOut(
+  kit: Kit,
+  actions: readonly Action[],
+  own: OwnJoint,
+): { readonly action: Action; readonly out: number } | undefined {
+  let most: { readonly action: Action; readonly out: number } | undefined
   const inBore = new Map([
     [own.id, own.count],
     ...kit.joints
@@ -56,9 +66,10 @@ function findLastOut(kit: Kit, actions: readonly Action[], own: OwnJoint): Actio
     if (all === undefined) continue
     if (action.verb === "start") left += count ?? all
     if (action.verb === "unscrew") left -= count ?? all
-    if (action.verb === "unscrew" && left <= 0) return action
+    const out = Math.min(own.count, own.count - left)
+    if (action.verb === "unscrew" && out > Math.max(1, most?.out ?? 0)) most = { action, out }
   }
-  return undefined
+  return most
 }
 
 /** The words name a piece of a unit or a part that some act takes off. */

@@ -1,6 +1,8 @@
 /** Judges acts that need what only a later act gives. */
 import { placeAt } from "../findings/places.ts"
+import type { Act, Kit } from "../kit/types.ts"
 import { describeAct } from "../sequence/index.ts"
+import type { FactKey } from "../sequence/types.ts"
 import { buildAdviser } from "./order-advice.ts"
 import { describeShortly, explainNeed, fitMessage, relatedOf, subjectsOf } from "./order-words.ts"
 import { isOtherWait } from "./rest-words.ts"
@@ -34,10 +36,12 @@ export const needsSomethingLater = defineRule({
         {
           message,
           where: placeAt(kit.places, act.path),
-          why: explainNeed(need, also),
-          fix: isSame
-            ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-            : (advise.step(step, laterStep, fault) ?? advise.act(act, step, laterAct, laterStep)),
+          why: explainNeed(need, also) + sayLies(need.fact),
+          fix: `${(
+            isSame
+              ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
+              : (advise.step(step, laterStep, fault) ?? advise.act(act, step, laterAct, laterStep))
+          ).replace(/\.$/, "")}${adviseGroup(kit, act, need.fact)}.`,
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,
@@ -51,3 +55,23 @@ export const needsSomethingLater = defineRule({
     })
   },
 })
+
+/** How the work lies before anything turns it is a guess, which the maker may know better. */
+function sayLies(fact: FactKey): string {
+  if (!fact.startsWith("faces:")) return ""
+  return " Before the first `turn` every other side counts as within reach; if it is not, a `turn` to it is missing."
+}
+
+/** A piece that was screwed to a group on the bench may have been forgotten in it. */
+function adviseGroup({ assemblies, joints, parts }: Kit, act: Act, fact: FactKey): string {
+  const group = assemblies.find(({ id }) => fact === `on:${id}`)
+  const joint = act.verb === "start" ? joints.find(({ id }) => id === act.target) : undefined
+  if (group === undefined || joint === undefined) return ""
+  const outside = parts.filter(
+    ({ id, instances }) =>
+      [...joint.through, ...joint.bore.owners].some((one) => one === id || instances.includes(one)) &&
+      !instances.some((one) => group.instances.includes(one)),
+  )
+  const names = outside.map(({ id }) => `\`${id}\``).join(" and ")
+  return names === "" ? "" : `, or add ${names} to \`of\` of \`${group.id}\``
+}

@@ -41,7 +41,9 @@ export function arrivalFacts(lookup: Lookup): readonly FactKey[] {
   for (const { id, clamps } of kit.passages) {
     if (clamps === undefined) continue
     const isRound = cablesOf(lookup, id).some((cable) => isThreadedOnArrival(lookup, cable, id))
-    add(fact(isRound ? "clamped" : "unclamped", id))
+    // One that is loosened before anything tightens it comes tight.
+    const isLoosened = lookup.allActs.find(({ verb, target }) => target === id && (verb === "open" || verb === "close"))
+    add(fact(isRound || isLoosened?.verb === "open" ? "clamped" : "unclamped", id))
   }
   for (const { id } of kit.assemblies) add(fact("off", id))
   for (const { id } of kit.ties) add(fact("untied", id))

@@ -32,7 +32,11 @@ export function findFaults(input: FaultInput): readonly OrderFault[] {
   const { broken, circles } = input
   const inCircle = new Set(circles.flatMap(({ pairs }) => pairs.map(([late, early]) => pairKey(early, late))))
   const needed = indexNeeded(input)
-  const causes = groupByCause(broken.filter(({ early, late }) => !inCircle.has(pairKey(early, late))))
+  // Screws that a left out act would have tightened leave what they hold loose.
+  const isLoose = findLeftOut(input.kit).some(({ verb }) => verb === "tighten")
+  const isExplained = (one: Broken): boolean =>
+    isLoose && one.kind !== "declared-later" && one.need.fact.startsWith("held:")
+  const causes = groupByCause(broken.filter((one) => !inCircle.has(pairKey(one.early, one.late)) && !isExplained(one)))
   const explain = explainByLeftOut(input.kit)
   return [
     ...circles.map(({ links }): OrderFault => ({ kind: "circle", links, also: [] })),

@@ -4,7 +4,7 @@
  */
 import type { Cable, Passage } from "../kit/types.ts"
 import { fact } from "./facts.ts"
-import type { Lookup } from "./lookup.ts"
+import { actsOn, type Lookup } from "./lookup.ts"
 import type { Need } from "./types.ts"
 
 /**
@@ -61,6 +61,10 @@ export function passagesOf({ cableMoves, passages }: Lookup, cable: Cable): read
  */
 export function isThreadedOnArrival(lookup: Lookup, cable: Cable, passage: string): boolean {
   if (cable.ends.some(({ arrival }) => arrival.state === "free")) return false
+  // Nothing runs through a part that lies in the box.
+  const part = lookup.passages.get(passage)?.part ?? ""
+  const isInBox = actsOn(lookup, "place", part).some((act) => !lookup.kit.arrives.includes(act))
+  if (isInBox && lookup.partByPiece.get(part)?.ownedBy === undefined) return false
   const first = lookup.cableMoves.moves.get(`${cable.id} ${passage}`)?.[0]
   return first === undefined ? cable.via.includes(passage) : first.verb === "withdraw"
 }
