@@ -2,6 +2,7 @@
 import { runChecks } from "../../src/checks/registry.ts"
 import type { Proof } from "../../src/document/types.ts"
 import { mergeFindings } from "../../src/findings/order.ts"
+import type { Finding } from "../../src/findings/types.ts"
 import { computeFit, type Keep } from "../../src/fit/index.ts"
 import { resolveKit } from "../../src/kit/index.ts"
 import type { Kit } from "../../src/kit/types.ts"
@@ -22,6 +23,15 @@ export function proveVariants(
   files: readonly TextFile[],
   variants: readonly string[] | undefined,
 ): readonly Proof[] {
+  return proveFiles(folder, files, variants).proofs
+}
+
+/** The same, with the findings that concern no variant: a kit whose text cannot be read has no other. */
+export function proveFiles(
+  folder: string,
+  files: readonly TextFile[],
+  variants: readonly string[] | undefined,
+): { readonly proofs: readonly Proof[]; readonly shared: readonly Finding[] } {
   const bytes = files.map(({ path, text }) => ({ path, bytes: new TextEncoder().encode(text) }))
   const loaded = loadSpecs(bytes)
   const shared = loaded.findings.filter((one) => one.variants.length === 0)
@@ -30,7 +40,7 @@ export function proveVariants(
     throw new Error(
       `${folder} has no variant ${variants.join(", ")}: ${shared.map(({ message }) => message).join("; ")}`,
     )
-  return wanted.map((spec): Proof => {
+  const proofs = wanted.map((spec): Proof => {
     const own = loaded.findings.filter((one) => one.variants.includes(spec.variant.id))
     const resolved = resolveKit(spec, { kernel, found, readModel: (file) => readModel(folder, file) })
     const kit = resolved.value
@@ -39,6 +49,7 @@ export function proveVariants(
     const judged = runChecks({ kit, fit, sequence })
     return { kit, fit, sequence, findings: mergeFindings([...shared, ...own, ...resolved.findings, ...judged]) }
   })
+  return { proofs, shared }
 }
 
 function readModel(folder: string, file: string) {
