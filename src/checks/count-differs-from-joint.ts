@@ -1,4 +1,4 @@
-/** Judges the counts that are typed in acts on screws. */
+/** Judges the counts that are typed in acts on screws and ties. */
 import { placeAt } from "../findings/places.ts"
 import type { Act } from "../kit/types.ts"
 import { fitMessage } from "./order-words.ts"
@@ -7,7 +7,7 @@ import { type ActIndex, actsOn, countPieces, indexActs } from "./uses.ts"
 
 /**
  * Finds joints whose acts start, tighten or unscrew another number of screws than the joint has.
- * Tightening may be done in passes: then each pass takes all.
+ * Tightening may be done in passes: then each pass takes all. Also acts that close more ties than there are without the spares.
  */
 export const countDiffersFromJoint = defineRule({
   id: "count-differs-from-joint",
@@ -15,7 +15,7 @@ export const countDiffersFromJoint = defineRule({
   source: "the supply: each screw of a joint is put in once",
   check: ({ kit }) => {
     const index = indexActs(kit)
-    return [...kit.joints, ...kit.ownJoints].flatMap((joint) =>
+    const joints = [...kit.joints, ...kit.ownJoints].flatMap((joint) =>
       (["start", "tighten", "unscrew"] as const).flatMap((verb) => {
         const acts = actsOn(index, [verb], [joint.id])
         const done = countDone(index, joint, verb, acts)
@@ -39,6 +39,20 @@ export const countDiffersFromJoint = defineRule({
         ]
       }),
     )
+    // Of more than the box has, spares included, the rule about the supply tells.
+    const ties = kit.ties.flatMap(({ id, path, count, spare }) =>
+      actsOn(index, ["strap"], [id])
+        .filter((act) => act.count !== undefined && act.count > count && act.count <= count + spare)
+        .map((act) => ({
+          message: `${act.count ?? 0} of tie \`${id}\` are closed at once, the tie has ${count} and ${spare} spare`,
+          where: placeAt(kit.places, act.path),
+          why: "Spares are for ties that are lost or cut again; what holds in the finished work is counted without them.",
+          fix: `Leave the count away, or declare ${act.count ?? 0} ties.`,
+          related: [{ message: `${count} declared here`, where: placeAt(kit.places, path) }],
+          subjects: [id],
+        })),
+    )
+    return [...joints, ...ties]
   },
 })
 

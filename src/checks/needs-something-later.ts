@@ -37,11 +37,13 @@ export const needsSomethingLater = defineRule({
           message,
           where: placeAt(kit.places, act.path),
           why: explainNeed(need, also) + sayLies(need.fact),
-          fix: `${(
-            isSame
-              ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
-              : (advise.step(step, laterStep, fault) ?? advise.act(act, step, laterAct, laterStep))
-          ).replace(/\.$/, "")}${adviseGroup(kit, act, need.fact)}.`,
+          fix: isDouble(kit, act, need.fact)
+            ? "Remove one of the two acts."
+            : `${(
+                isSame
+                  ? `In step \`${step}\`, write \`${laterAct.verb}\` before \`${act.verb}\`.`
+                  : (advise.step(step, laterStep, fault) ?? advise.act(act, step, laterAct, laterStep))
+              ).replace(/\.$/, "")}${adviseGroup(kit, act, need.fact)}.`,
           related: [
             {
               message: `step \`${laterStep}\` ${describeAct(laterAct)} only here`,
@@ -74,4 +76,13 @@ function adviseGroup({ assemblies, joints, parts }: Kit, act: Act, fact: FactKey
   )
   const names = outside.map(({ id }) => `\`${id}\``).join(" and ")
   return names === "" ? "" : `, or add ${names} to \`of\` of \`${group.id}\``
+}
+
+/** Power is taken off a second time before it is back. */
+function isDouble({ steps }: Kit, act: Act, fact: FactKey): boolean {
+  if (act.verb !== "isolate" || !fact.startsWith("power-on:")) return false
+  const same = steps.flatMap(({ acts }) =>
+    acts.filter(({ verb, target }) => verb === "isolate" && target === act.target),
+  )
+  return same.indexOf(act) > 0
 }

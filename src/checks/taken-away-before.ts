@@ -89,6 +89,8 @@ function adviseFix(
   if (isSame && act.verb === byAct.verb)
     return undo === undefined ? "Move one of the two acts to another step." : `Write \`${undo}\` before this act.`
   if (isSame) return `Write \`${act.verb}\` before \`${byAct.verb}\` in this step.`
+  if (need.fact.startsWith("untied:") && move === undefined)
+    return `Write \`remove: ${byAct.target}\` before this act, and close a new one when the piece is back.`
   return move ?? (undo === undefined ? actMove : `Write \`${undo}\` before this act.`)
 }
 

@@ -176,7 +176,13 @@ function nobodyFaults({ kit, actions, unmet, goals }: FaultInput): readonly Orde
   return [...byThing.values()].flatMap(([first, ...rest]): readonly OrderFault[] => {
     if (first === undefined) return []
     const step = actions[first.action]?.step ?? ""
-    const also = rest.map(({ action, need }): AlsoBroken => {
+    // An act that a step repeats needs the same each time.
+    const told = new Set([`${first.need.why} ${actions[first.action]?.act.path ?? ""}`])
+    const others = rest.filter(({ action, need }) => {
+      const key = `${need.why} ${actions[action]?.act.path ?? ""}`
+      return !told.has(key) && told.add(key).size > 0
+    })
+    const also = others.map(({ action, need }): AlsoBroken => {
       const self = actions[action]
       const words = self === undefined ? "" : describeAct(self.act)
       const sentence = `Step \`${self?.step ?? ""}\` ${words} and needs it too: ${need.why}.`
