@@ -7,7 +7,7 @@ import { buildLookup, instancesOf } from "./lookup.ts"
 import type { FactKey, Sequence } from "./types.ts"
 
 /** Behind the act `behind` of `step`; undefined `behind` means at the end of the step. */
-export type Chance = { readonly step: string; readonly behind: Act | undefined }
+type Chance = { readonly step: string; readonly behind: Act | undefined }
 
 /**
  * Finds the first place behind the act at `after` (-1: from the start) where an act with this verb can be done and breaks
