@@ -45,7 +45,7 @@ steps:
 test("to place a part that has the name of a pad sticks no pad", () => {
   const kit = `${host}
 parts: { grip: { shape: { plate: 40 x 30 x 6 }, plastic: PETG, holds-itself: yes } }
-pads: { grip: { pads: 2 x 20 x 20 x 1, on: mast } }
+pads: { grip: { pads: 2 x 20 x 20 x 1, on: mast, adhesive: no } }
 steps:
   pads: { do: [stick: grip] }
   grip: { do: [place: grip] }

@@ -24,7 +24,7 @@ passages:
 ties:
   clamp: { ties: 2 x 4.8x300, holds: saddle, round: mast }
 pads:
-  grip: { pads: 1 x 60 x 20 x 1.5, on: saddle }
+  grip: { pads: 1 x 60 x 20 x 1.5, on: saddle, adhesive: no }
 steps:
   off: { do: [isolate: gauge, verify: gauge] }
   plate: { do: [unscrew: gauge.foot, set-aside: gauge.foot, place: plate, start: foot, tighten: foot] }
