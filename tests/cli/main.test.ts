@@ -2,6 +2,7 @@ import { spawn } from "node:child_process"
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs"
 import { join } from "node:path"
 import { beforeAll, expect, test } from "vitest"
+import { newKit } from "../../src/build/index.ts"
 import { writeStl } from "../../src/solids/index.ts"
 import { makeTempFolder } from "../build/temp-folder.ts"
 import { mainFile, requireCompiled, runKitleaf } from "./run-kitleaf.ts"
@@ -71,7 +72,7 @@ test("`new` writes a kit that passes without a word, and nothing over another", 
 
 test("`check` shows findings with place, marks and advice, ends with 1, and writes nothing", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const file = join(cwd, "arm", "kit.yaml")
   writeFileSync(file, readFileSync(file, "utf8").replace("place: seat, start: base", "place: saet, start: base"))
   const { code, stdout, stderr } = await runKitleaf(["check", "arm"], cwd)
@@ -92,7 +93,7 @@ test("`check` shows findings with place, marks and advice, ends with 1, and writ
 
 test("`--json` prints the same findings as data, and nothing else", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const file = join(cwd, "arm", "kit.yaml")
   writeFileSync(file, readFileSync(file, "utf8").replace("through: seat", "through: saet"))
   const { code, stdout } = await runKitleaf(["check", "arm", "--json"], cwd)
@@ -113,7 +114,7 @@ test("a folder without a kit is told", async () => {
 
 test("steps in an order that cannot be done: nothing is written, and the last good documents stay", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const built = await runKitleaf(["build", "arm"], cwd)
   expect([built.code, built.stdout]).toEqual([0, "arm: nothing found\n  round-32  built\nOpen out/index.html\n"])
   const folder = join(cwd, "out", "arm", "round-32")
@@ -136,7 +137,7 @@ test("steps in an order that cannot be done: nothing is written, and the last go
 
 test("a folder of documents that is a file is told", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   writeFileSync(join(cwd, "out"), "")
   const { code, stderr } = await runKitleaf(["build", "arm"], cwd)
   expect([code, stderr]).toEqual([2, "`out` is in the way: it is a file where a folder is needed.\n"])
@@ -144,7 +145,7 @@ test("a folder of documents that is a file is told", async () => {
 
 test("an `index.html` of somebody else is not written over", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   writeFileSync(join(cwd, "index.html"), "mine")
   const { code, stderr } = await runKitleaf(["build", "arm", "--out", "."], cwd)
   expect([code, stderr]).toEqual([2, "`./index.html` was not made by kitleaf; name another folder with `--out`.\n"])
@@ -153,7 +154,7 @@ test("an `index.html` of somebody else is not written over", async () => {
 
 test("nobody reading what it says takes nothing away from a build", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const child = spawn(process.execPath, [mainFile, "build", "arm"], { cwd, stdio: ["ignore", "pipe", "pipe"] })
   child.stdout.destroy()
   child.stderr.destroy()
@@ -163,7 +164,7 @@ test("nobody reading what it says takes nothing away from a build", async () => 
 
 test("a build that is told to stop says so, ends with 130 and leaves no lock", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const child = spawn(process.execPath, [mainFile, "build", "arm"], { cwd, stdio: ["ignore", "ignore", "pipe"] })
   let told = ""
   child.stderr.on("data", (bytes: Buffer) => {
@@ -192,7 +193,7 @@ test("findings of several kits name their files from where the command was given
 
 test("`schema` writes both schemas", async () => {
   const cwd = makeTempFolder()
-  await runKitleaf(["new", "arm"], cwd)
+  newKit(join(cwd, "arm"))
   const { code, stdout } = await runKitleaf(["schema", "arm"], cwd)
   expect([code, stdout]).toEqual([0, "wrote arm/kit.schema.json\nwrote arm/variant.schema.json\n"])
   for (const name of ["kit.schema.json", "variant.schema.json"]) {
