@@ -21,7 +21,7 @@ let run: Run
 beforeAll(async () => {
   requireCompiled()
   run = await runKitleaf(["build", guides, "--out", out], scratch, { TZ: "UTC", LANG: "C.UTF-8" })
-}, 240_000)
+})
 
 afterAll(() => rmSync(scratch, { recursive: true, force: true }))
 
@@ -121,7 +121,7 @@ test("another folder, time zone, language and clock give the same bytes, also af
     expect(Object.keys(hashes)).toContain(`${readdirSync(join(out, kit))[0]}/guide.a4.pdf`)
     expect(hashes).toEqual(hashFolder(join(out, kit)))
   }
-}, 240_000)
+})
 
 /** Kills a build once its first page is printed. */
 async function killHalfway(words: readonly string[], cwd: string): Promise<void> {

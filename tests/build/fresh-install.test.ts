@@ -69,7 +69,7 @@ test("installed from its package into an empty folder, it starts, checks and bui
       .subarray(0, 5)
       .toString(),
   ).toBe("%PDF-")
-}, 240_000)
+})
 
 test("in the clone itself, npx finds the program", () => {
   const { status, stdout } = spawnSync("npx", ["--no", "--", "kitleaf", "--version"], { cwd: root, encoding: "utf8" })

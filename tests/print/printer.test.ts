@@ -168,7 +168,7 @@ test("a page without end is given up after its time, and the next job is printed
   const { text } = await readPdf(await second.print(makeJob("<p>next</p>")))
   await second.close()
   expect(text).toContain("next")
-}, 60_000)
+})
 
 test("a browser that does not start is told at once", async () => {
   const fake = join(runFolder, "fake-browser")
