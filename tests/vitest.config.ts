@@ -6,14 +6,13 @@ import { BaseSequencer, type TestSpecification } from "vitest/node"
 /** One of these begun last would leave the other cores idle until it is done. */
 const longest = [
   "build/demo",
-  "faults/gate",
-  "guides/every-value",
-  "cli/main",
-  "build/fresh-install",
   "cli/order",
+  "cli/main",
+  "guides/every-value",
+  "faults/gate",
+  "build/fresh-install",
   "kit/slips",
   "guides/expected",
-  "sequence/brute-force",
   "guides/plain-data",
 ]
 
