@@ -46,8 +46,12 @@ export function viewAct(context: Context, act: Act): ActView {
       const own = kit.ownJoints.find((each) => each.id === act.target)
       return line(acts.unscrew(items(), own === undefined ? undefined : sayName(context, own.unit, ["unit"])))
     }
-    case "feed":
+    case "feed": {
+      const cable = kit.cables.find(({ ends }) => ends.some(({ id }) => id === act.target))
+      const isOpen = kit.passages.some(({ id, isClosed }) => id === act.through && !isClosed)
+      if (isOpen && cable !== undefined) return line(acts.layIn(sayName(context, cable.id, ["cable"]), other() ?? ""))
       return line(acts.feed(target(), other() ?? "", turnOf(context, act)))
+    }
     case "withdraw":
       return line(acts.withdraw(target(), other()))
     case "connect":

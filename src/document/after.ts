@@ -99,13 +99,17 @@ export function isKept({ kit }: Context, ownJoint: string): boolean {
   return lastAside >= 0 && !acts.slice(lastAside).some((act) => act.verb === "start" || act.verb === "tighten")
 }
 
-/** Joints that lose force because plastic settles, each with its torque and what must come off before. */
+/**
+ * Joints that lose force because plastic settles, each with its torque and what must come off before. Screws that are locked
+ * or glued are left alone: turning them breaks what holds them.
+ */
 export function listRetightening(context: Context): readonly string[] {
   const { kit, words } = context
   const covers = [...kit.units, ...kit.parts]
   const isPlastic = (id: string): boolean => findPart(context, id)?.material?.kind === "plastic"
   return kit.joints
-    .filter((joint) => joint.bore.kind !== "pilot" && joint.through.some(isPlastic))
+    .filter(({ bore, through }) => bore.kind !== "pilot" && through.some(isPlastic))
+    .filter(({ surface, cureMinutes }) => surface !== "thread-lock" && cureMinutes === undefined)
     .map((joint) => {
       const line = words.after.retighten(sayFasteners(context, joint, joint.count), sayTorque(context, joint.id))
       const before = covers

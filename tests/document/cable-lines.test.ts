@@ -1,7 +1,7 @@
 /** What the guide says about cables: ends that pass only when they are turned, glands, openings at the way back. */
 import { expect, test } from "vitest"
 import { viewAct } from "../../src/document/acts.ts"
-import { listInspections } from "../../src/document/after.ts"
+import { listInspections, listRetightening } from "../../src/document/after.ts"
 import { makeContext } from "../../src/document/context.ts"
 import { sheets, wordTables } from "../../src/document/index.ts"
 import { proofOf } from "../fit/proof-of.ts"
@@ -73,4 +73,38 @@ test.each([
   expect(
     lines.map((line) => line.replaceAll("\u00a0", " ").replace(/ \(\d+\)/g, "")).filter((line) => /gland/i.test(line)),
   ).toContain(expected)
+})
+
+test("a cable is laid into an opening that is open at one side, and no end is said to be too large for it", () => {
+  const open = kit
+    .replace("opening: round 14, clamps: 2 to 4", "opening: round 2, closed: no")
+    .replace(/ +- (close|open): gland\n/g, "")
+  const proof = proofOf(open)
+  const words = wordTables.en
+  if (words === undefined) throw new Error("no words")
+  const context = makeContext(proof, makeDrawings(), sheets.screen, words)
+  const feed = proof.kit.steps[1]?.acts[0]
+  if (feed === undefined) throw new Error("no act")
+  expect(viewAct(context, feed).words.replaceAll("\u00a0", " ")).toBe("Lay the lead (2) into the narrow gland")
+  expect(proof.sequence.advice.otherEnds.filter(({ passage }) => passage === "gland")).toEqual([])
+})
+
+test("screws that are locked are not tightened again", () => {
+  const words = wordTables.en
+  if (words === undefined) throw new Error("no words")
+  const linesOf = (surface: string): readonly string[] => {
+    const proof = proofOf(`
+host:
+  gauge: { bores: { foot: { thread: M4, in: steel, depth: through 10, holes: [{ at: [0, 0, 0] }] } } }
+parts:
+  lug: { shape: { plate: 20 x 20 x 6, holes: [4.5 at 10, 10] }, at: [-10, -10, 0], plastic: PETG }
+joints:
+  foot: { screws: 1 x ISO 4762 M4x16, through: lug, into: gauge.foot, surface: ${surface} }
+steps:
+  lug: { do: [place: lug, start: foot, tighten: foot] }
+`)
+    return listRetightening(makeContext(proof, makeDrawings(), sheets.screen, words))
+  }
+  expect(linesOf("dry")).toHaveLength(1)
+  expect(linesOf("thread-lock")).toEqual([])
 })

@@ -48,6 +48,7 @@ export const de: Words = {
     unscrew: (items, from) => `${items} herausdrehen${from === undefined ? "" : `, aus: ${from}`}`,
     feed: (end, passage, turnDeg) =>
       `${end} durchführen, durch: ${passage}${turnDeg === undefined ? "" : `, um etwa ${turnDeg}° gedreht`}`,
+    layIn: (cable, passage) => `${cable} einlegen, in: ${passage}`,
     withdraw: (end, passage) => `${end} zurückziehen${passage === undefined ? "" : `, aus: ${passage}`}`,
     connect: (end, socket) => `${end} anschließen${socket === undefined ? "" : `, an: ${socket}`}`,
     disconnect: (end, socket) => `${end} abziehen${socket === undefined ? "" : `, von: ${socket}`}`,

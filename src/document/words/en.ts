@@ -49,6 +49,7 @@ export const en: Words = {
     unscrew: (items, from) => `Unscrew ${items}${from === undefined ? "" : ` from the ${from}`}`,
     feed: (end, passage, turnDeg) =>
       `Feed the ${end} through the ${passage}${turnDeg === undefined ? "" : `, turned by about ${turnDeg}°`}`,
+    layIn: (cable, passage) => `Lay the ${cable} into the ${passage}`,
     withdraw: (end, passage) => `Pull the ${end} back${passage === undefined ? "" : ` out of the ${passage}`}`,
     connect: (end, socket) => `Connect the ${end}${socket === undefined ? "" : ` to the ${socket}`}`,
     disconnect: (end, socket) => `Disconnect the ${end}${socket === undefined ? "" : ` from the ${socket}`}`,

@@ -78,6 +78,8 @@ export type ActWords = {
   readonly unscrew: (items: string, from: string | undefined) => string
   /** `turnDeg`: the end passes only turned by so much. */
   readonly feed: (end: string, passage: string, turnDeg: number | undefined) => string
+  /** A cable goes into an opening that is open at one side. */
+  readonly layIn: (cable: string, passage: string) => string
   readonly withdraw: (end: string, passage: string | undefined) => string
   readonly connect: (end: string, socket: string | undefined) => string
   readonly disconnect: (end: string, socket: string | undefined) => string

@@ -79,7 +79,7 @@ export function findOtherEnds({ lookup, fit, actions }: Walked): readonly OtherE
     if (!passes) tooLarge.set(passage, [...(tooLarge.get(passage) ?? []), end])
   return actions.flatMap(({ verb, step, act }) => {
     const { target: end, through: passage, path } = act
-    if (verb !== "feed" || passage === undefined) return []
+    if (verb !== "feed" || passage === undefined || lookup.passages.get(passage)?.isClosed !== true) return []
     const ends = lookup.cableByEnd.get(end)?.ends.map(({ id }) => id) ?? []
     return (tooLarge.get(passage) ?? [])
       .filter((other) => other !== end && ends.includes(other))
