@@ -93,12 +93,15 @@ export function viewSteps(context: Context): readonly StepView[] {
   })
 }
 
-/** The maker's title, else the words of the first act. */
+/** The maker's title, else the words of the main act: the first that is no preparation. */
 export function titleOf(context: Context, step: Step): string {
   if (step.title !== undefined) return step.title
-  const [first] = step.acts
-  return first === undefined ? step.id : viewAct(context, first).words
+  const main = step.acts.find(({ verb }) => !besidesVerbs.has(verb)) ?? step.acts[0]
+  return main === undefined ? step.id : viewAct(context, main).words
 }
+
+/** Acts that no step is about when it does something else as well. */
+const besidesVerbs: ReadonlySet<string> = new Set(["clean", "wait", "inspect", "align", "set-aside", "discard", "turn"])
 
 function viewTake(context: Context, step: Step, { item, count }: Taken): TakeView {
   const { measures } = context.words

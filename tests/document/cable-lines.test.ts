@@ -4,6 +4,7 @@ import { viewAct } from "../../src/document/acts.ts"
 import { listInspections, listRetightening } from "../../src/document/after.ts"
 import { makeContext } from "../../src/document/context.ts"
 import { sheets, wordTables } from "../../src/document/index.ts"
+import { titleOf } from "../../src/document/steps.ts"
 import { proofOf } from "../fit/proof-of.ts"
 import { makeDrawings } from "./fixture.ts"
 
@@ -107,4 +108,23 @@ steps:
   }
   expect(linesOf("dry")).toHaveLength(1)
   expect(linesOf("thread-lock")).toEqual([])
+})
+
+test.each([
+  ["en", "Turn the whole assembly so that its underside faces you"],
+  ["de", "Gesamte Baugruppe drehen, sodass Sie diese Seite sehen: Unterseite"],
+])("a step is named after its main act, and a turn says which side is seen then, %s", (language, turned) => {
+  const words = wordTables[language]
+  if (words === undefined) throw new Error(`no words for ${language}`)
+  const proof = proofOf(`
+parts:
+  wall: { plastic: PETG, holds-itself: yes }
+steps:
+  wall: { do: [clean: wall, place: wall] }
+  over: { do: [turn: all to bottom] }
+`)
+  const context = makeContext(proof, makeDrawings(), sheets.screen, words)
+  const titles = proof.kit.steps.map((step) => titleOf(context, step).replaceAll("\u00a0", " "))
+  expect(titles[0]).not.toMatch(/Clean|reinigen/)
+  expect(titles[1]?.toLowerCase()).toBe(turned.toLowerCase())
 })

@@ -34,6 +34,20 @@ export const direction = (name: string): string =>
     .map((part) => views[part] ?? part)
     .join(" ")
 
+const sides: Readonly<Record<string, string>> = {
+  front: "Vorderseite",
+  back: "Rückseite",
+  left: "linke Seite",
+  right: "rechte Seite",
+  top: "Oberseite",
+  up: "Oberseite",
+  bottom: "Unterseite",
+  down: "Unterseite",
+}
+
+/** A side of the work that is turned to the reader; other names stay as they are. */
+export const side = (name: string): string => sides[name] ?? name
+
 /** A count with the right form of its word. */
 export const times = (count: number, one: string, many: string): string =>
   `${measures.number(count)}\u00a0${count === 1 ? one : many}`

@@ -1,6 +1,6 @@
 /** Our printed words in German. Signal words as in the German ISO 3864-2 practice; "Achtung" is chemical-label law. */
 import { deAfter } from "./de-after.ts"
-import { direction, list, measures, sayKind, sayRevision, some, stopAt, times } from "./de-phrases.ts"
+import { direction, list, measures, sayKind, sayRevision, side, some, stopAt, times } from "./de-phrases.ts"
 import { deTightening } from "./tightening.ts"
 import type { Words } from "./types.ts"
 
@@ -61,7 +61,8 @@ export const de: Words = {
     close: (what) => `${what} schließen`,
     tightenGland: (gland) => `${gland} von Hand festdrehen, bis das Kabel fest sitzt`,
     loosenGland: (gland) => `${gland} lösen`,
-    turn: (what, to) => `${what} ${to === undefined ? "umdrehen" : `drehen, Blick nach ${direction(to)}`}`,
+    turn: (what, to) =>
+      `${what} ${to === undefined ? "umdrehen" : `drehen, sodass Sie diese Seite sehen: ${side(to)}`}`,
     isolate: (what) => `${what} von der Versorgung trennen`,
     verify: (what) => `Spannungsfreiheit feststellen: ${what}`,
     restore: (what) => `Versorgung wieder einschalten: ${what}`,

@@ -26,6 +26,17 @@ export const direction = (name: string): string =>
     .map((part) => views[part] ?? part)
     .join(" ")
 
+const sides: Readonly<Record<string, string>> = {
+  left: "left side",
+  right: "right side",
+  up: "top",
+  bottom: "underside",
+  down: "underside",
+}
+
+/** A side of the work that is turned to the reader; other names stay as they are. */
+export const side = (name: string): string => sides[name] ?? name
+
 /** A count with the right form of its word. */
 export const times = (count: number, one: string, many: string): string =>
   `${measures.number(count)}\u00a0${count === 1 ? one : many}`

@@ -1,6 +1,6 @@
 /** Our printed words in English. Signal words are locked by ANSI Z535.4 / ISO 3864-2. */
 import { enAfter } from "./en-after.ts"
-import { direction, list, measures, sayKind, sayRevision, stopAt, the, times } from "./en-phrases.ts"
+import { direction, list, measures, sayKind, sayRevision, side, stopAt, the, times } from "./en-phrases.ts"
 import { enTightening } from "./tightening.ts"
 import type { Words } from "./types.ts"
 
@@ -62,7 +62,7 @@ export const en: Words = {
     close: (what) => `Close the ${what}`,
     tightenGland: (gland) => `Tighten the ${gland} by hand until it holds the cable`,
     loosenGland: (gland) => `Loosen the ${gland}`,
-    turn: (what, to) => `Turn ${what}${to === undefined ? " over" : ` so that it faces ${direction(to)}`}`,
+    turn: (what, to) => `Turn ${what}${to === undefined ? " over" : ` so that its ${side(to)} faces you`}`,
     isolate: (what) => `Disconnect the ${what} from its supply`,
     verify: (what) => `Make sure that the ${what} carries no voltage`,
     restore: (what) => `Switch the supply of the ${what} on again`,
