@@ -1,5 +1,6 @@
 /** The installation guide of one variant. */
 import type { Drawings } from "../drawing/types.ts"
+import type { Kit } from "../kit/types.ts"
 import { listCare, listInspections, listLeftOver, listRetightening, listTrouble } from "./after.ts"
 import { viewBags, viewLookAlikes, viewTools } from "./contents.ts"
 import {
@@ -73,7 +74,7 @@ function viewGuide(context: Context) {
     consumables: words.list(kit.consumables.map((each) => sayName(context, each.id, ["consumable"]))),
     hasConsumables: kit.consumables.length > 0,
     hazards,
-    hasHazards: hazards.length > 0,
+    unnamedHazards: hazards.length > 0 ? null : carriesEnergy(kit) ? words.front.energyUnnamed : words.front.noHazard,
     legend: viewLegend(context, used),
     steps,
     inspections: listInspections(context),
@@ -141,4 +142,12 @@ function listSections(
     ...(hasOrder ? [{ id: "order", name: labels.order }] : []),
     { id: "about", name: labels.about },
   ]
+}
+
+/** Where energy is at work nobody says that there is no hazard, even when the maker names none. */
+function carriesEnergy({ units, cables }: Kit): boolean {
+  return (
+    units.some(({ isPowered, dischargeMinutes }) => isPowered || dischargeMinutes !== undefined) ||
+    cables.some(({ isLive }) => isLive)
+  )
 }

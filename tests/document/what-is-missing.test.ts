@@ -71,3 +71,14 @@ test("a part that does not fit is compared with what page 1 has: tube, unit, or 
   expect(shown(bare).guide).toContain("Do not use force. Compare the part with the figure.")
   expect(shown(bare, "de").guide).toContain("Keine Gewalt anwenden. Das Teil mit dem Bild vergleichen.")
 })
+
+test("a unit that carries energy is never said to be without hazard", () => {
+  const { units, cables } = makeKit()
+  const named = units.map((unit) => ({ ...unit, isPowered: true }))
+  const quiet = units.map((unit) => ({ ...unit, isPowered: false, dischargeMinutes: undefined }))
+  const dead = cables.map((cable) => ({ ...cable, isLive: false }))
+  expect(shown(makeProof({ hazards: [], units: named })).guide).toContain("The unit carries energy.")
+  expect(shown(makeProof({ hazards: [], units: quiet, cables: dead })).guide).toContain(
+    "No hazard to persons is known.",
+  )
+})

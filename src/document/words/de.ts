@@ -168,6 +168,8 @@ export const de: Words = {
     intended: "Verwendung",
     notFor: "Nicht geeignet für",
     noHazard: "Gefahren für Personen sind nicht bekannt. Hinweise zu Schäden stehen bei den Schritten.",
+    energyUnnamed:
+      "Das Gerät führt Energie. Die Schritte zum Abschalten, die Anleitung des Geräts und die örtlichen Regeln einhalten.",
     noUse: "Der Anbieter hat die bestimmungsgemäße Verwendung nicht beschrieben.",
     unitFacts: {
       earth: "Erdung",

@@ -165,6 +165,8 @@ export const en: Words = {
     intended: "Intended use",
     notFor: "Not for",
     noHazard: "No hazard to persons is known. Notices about damage stand at the steps.",
+    energyUnnamed:
+      "The unit carries energy. Keep to the steps that switch it off, to its own manual and to local rules.",
     noUse: "The supplier has not described the intended use.",
     unitFacts: {
       earth: "Earthing",

@@ -190,6 +190,8 @@ export type FrontWords = {
   readonly intended: string
   readonly notFor: string
   readonly noHazard: string
+  /** Stands there instead when a unit or cable carries energy and the maker names no hazard. */
+  readonly energyUnnamed: string
   readonly noUse: string
   readonly unitFacts: {
     readonly earth: string
