@@ -1,6 +1,6 @@
 /** Judges the ground that adhesive pads are stuck to. */
 import { placeAt } from "../findings/places.ts"
-import { isOrderSound } from "./order-freedom.ts"
+import { findLeftOut } from "../sequence/index.ts"
 import { defineRule } from "./types.ts"
 
 /** Finds adhesive pads whose surface no act cleans; told once for each pad, at the first act that sticks it on. */
@@ -8,8 +8,9 @@ export const surfaceNotCleaned = defineRule({
   id: "surface-not-cleaned",
   severity: "warning",
   source: "practice: makers of adhesive tapes ask for a surface free of dust and grease",
-  check: ({ kit, sequence }) => {
-    if (!isOrderSound({ kit, sequence })) return []
+  check: ({ kit }) => {
+    // An act of cleaning that could not be read was told already.
+    if (findLeftOut(kit).some(({ verb }) => verb === "clean")) return []
     const acts = kit.steps.flatMap((step) => step.acts)
     const cleaned = new Set(
       [...kit.arrives, ...acts].flatMap(({ verb, target, words }) =>
